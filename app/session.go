@@ -1,0 +1,348 @@
+package app
+
+import (
+	"context"
+	"errors"
+	"reflect"
+	"sync"
+	"time"
+
+	"flatwright/engine"
+	"flatwright/engine/length"
+)
+
+// Snapshot is the state of a session at one moment: all that a view shows. It
+// is read, never changed.
+type Snapshot struct {
+	Design    engine.Design
+	Result    engine.Result
+	Revision  int           // of the design; it grows with every change
+	Stale     bool          // Result belongs to an older design, or to none
+	Err       error         // why the present design could not be computed
+	Path      string        // of the design's file, "" if it has none
+	Dirty     bool          // the design differs from its file
+	UndoLabel string        // what Undo would take back, "" if nothing
+	RedoLabel string        // what Redo would do again, "" if nothing
+	Lengths   length.Format // how lengths are shown
+}
+
+// Focus is what the person points at. The drawing, the form and the tables
+// share it. Empty strings are nothing.
+type Focus struct {
+	Part  string // picked, a [engine.Part] ID
+	Hover string // under the pointer, a [engine.Part] ID
+	Field string // whose control is asked for, a JSON path as in [engine.Problem]
+}
+
+// mergeTime is how long edits of one field count as one step of undo.
+const mergeTime = time.Second
+
+// maxSteps bounds the line of undo; the oldest steps fall off.
+const maxSteps = 500
+
+// step is one design on the line of undo and the edit that led to it.
+type step struct {
+	design engine.Design
+	label  string
+	field  string
+	at     time.Time
+}
+
+// Session holds the design under work, computes it in the background and
+// tells its watchers. Views call [Session.Edit] and show snapshots; they never
+// call each other.
+//
+// Its methods may be called from any goroutine. Watchers are called on the
+// caller's goroutine, or through start when the worker has something new; in
+// the window both are the goroutine of the toolkit.
+type Session struct {
+	start   func(func())
+	compute func(context.Context, engine.Design) (engine.Result, error)
+	clock   func() time.Time
+	crashed func(value any, stack []byte)
+	jobs    jobs
+
+	mu       sync.Mutex
+	steps    []step
+	cursor   int // the present step
+	saved    int // the step that is in the file, -1 if none is
+	path     string
+	lengths  length.Format
+	revision int
+
+	result   engine.Result
+	resultOf int // revision that result belongs to, 0 is none
+	err      error
+	errOf    int // revision that err belongs to
+
+	running bool // the worker is under way
+	cancel  context.CancelFunc
+
+	focus    Focus
+	watchers []func(Snapshot)
+	pointers []func(Focus)
+}
+
+// NewSession returns a session without a design; [Session.Open] gives it one.
+// compute works the design out and must heed its context; start runs a
+// function on the goroutine that the watchers live on.
+func NewSession(start func(func()), compute func(context.Context, engine.Design) (engine.Result, error)) *Session {
+	return &Session{
+		start:   start,
+		compute: compute,
+		clock:   time.Now,
+		crashed: func(any, []byte) {},
+		steps:   []step{{}},
+	}
+}
+
+// Now returns the present state.
+func (s *Session) Now() Snapshot {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	snap := Snapshot{
+		Design:   s.steps[s.cursor].design,
+		Result:   s.result,
+		Revision: s.revision,
+		Stale:    s.resultOf == 0 || s.resultOf != s.revision,
+		Path:     s.path,
+		Dirty:    s.saved != s.cursor,
+		Lengths:  s.lengths,
+	}
+	if s.errOf == s.revision {
+		snap.Err = s.err
+	}
+	if s.cursor > 0 {
+		snap.UndoLabel = s.steps[s.cursor].label
+	}
+	if s.cursor+1 < len(s.steps) {
+		snap.RedoLabel = s.steps[s.cursor+1].label
+	}
+	return snap
+}
+
+// Watch calls show with the present state and again after every change. show
+// must not call Edit.
+func (s *Session) Watch(show func(Snapshot)) {
+	s.mu.Lock()
+	s.watchers = append(s.watchers, show)
+	s.mu.Unlock()
+	show(s.Now())
+}
+
+// tell shows the newest state to every watcher. Each gets the state of its own
+// moment, so that none is left with an old one.
+func (s *Session) tell() {
+	s.mu.Lock()
+	watchers := s.watchers
+	s.mu.Unlock()
+	for _, show := range watchers {
+		show(s.Now())
+	}
+}
+
+// Edit changes a copy of the design and makes it the present one. label is
+// what the Undo menu says, as "rib spacing". Edits of the same field, named by
+// its JSON path, merge into one step while they come within a second of each
+// other; an edit with no field never merges. A change that changes nothing is
+// no step.
+func (s *Session) Edit(label, field string, change func(*engine.Design)) {
+	s.mu.Lock()
+	before := s.steps[s.cursor]
+	design := before.design.Clone()
+	change(&design)
+	if reflect.DeepEqual(design, before.design.Clone()) {
+		s.mu.Unlock()
+		return
+	}
+	s.put(step{design: design, label: label, field: field, at: s.clock()})
+	s.recompute()
+	s.mu.Unlock()
+	s.tell()
+}
+
+// put makes next the present step and cuts off what could have been redone.
+// It is called with mu held.
+func (s *Session) put(next step) {
+	last := s.steps[s.cursor]
+	atEnd := s.cursor == len(s.steps)-1
+	merges := next.field != "" && next.field == last.field && next.at.Sub(last.at) < mergeTime
+	// The state in the file keeps its step: a changed design must not take
+	// its place and look saved.
+	if merges && atEnd && s.cursor > 0 && s.cursor != s.saved {
+		next.label = last.label
+		s.steps[s.cursor] = next
+		return
+	}
+	if s.saved > s.cursor {
+		s.saved = -1
+	}
+	s.steps = append(s.steps[:s.cursor+1:s.cursor+1], next)
+	s.cursor++
+	if over := len(s.steps) - maxSteps; over > 0 {
+		s.steps = s.steps[over:]
+		s.cursor -= over
+		s.saved = max(s.saved-over, -1)
+	}
+}
+
+// Undo goes back one step, if there is one.
+func (s *Session) Undo() { s.move(-1) }
+
+// Redo goes forward one step, if there is one.
+func (s *Session) Redo() { s.move(1) }
+
+func (s *Session) move(by int) {
+	s.mu.Lock()
+	to := s.cursor + by
+	if to < 0 || to >= len(s.steps) {
+		s.mu.Unlock()
+		return
+	}
+	s.cursor = to
+	s.steps[to].field = "" // the next edit is a step of its own
+	s.recompute()
+	s.mu.Unlock()
+	s.tell()
+}
+
+// Open starts a new line of undo with d, which is what the file at path holds.
+// path is "" for a design that has no file yet.
+func (s *Session) Open(d engine.Design, path string) { s.begin(d, path, 0) }
+
+// Recover starts a new line of undo with d, which is not yet in the file at
+// path: it is dirty from the start.
+func (s *Session) Recover(d engine.Design, path string) { s.begin(d, path, -1) }
+
+func (s *Session) begin(d engine.Design, path string, saved int) {
+	s.mu.Lock()
+	s.steps = []step{{design: d.Clone()}}
+	s.cursor = 0
+	s.saved = saved
+	s.path = path
+	s.result, s.resultOf = engine.Result{}, 0
+	s.focus = Focus{}
+	s.recompute()
+	s.mu.Unlock()
+	s.tell()
+	s.tellFocus()
+}
+
+// Saved says that the file at path now holds the design of the given revision.
+// If the design has changed since, it stays dirty.
+func (s *Session) Saved(path string, revision int) {
+	s.mu.Lock()
+	s.path = path
+	s.saved = -1
+	if revision == s.revision {
+		s.saved = s.cursor
+	}
+	s.mu.Unlock()
+	s.tell()
+}
+
+// SetLengths changes how lengths are shown. The design stays as it is.
+func (s *Session) SetLengths(f length.Format) {
+	s.mu.Lock()
+	s.lengths = f
+	s.mu.Unlock()
+	s.tell()
+}
+
+// recompute counts a new revision and sees to it that it is computed. It is
+// called with mu held.
+func (s *Session) recompute() {
+	s.revision++
+	if s.cancel != nil {
+		s.cancel()
+	}
+	if s.running {
+		return // the worker goes on with the newest when it comes round
+	}
+	s.running = true
+	s.jobs.begin(s.work)
+}
+
+// work computes until the newest design is done. Only one runs at a time.
+func (s *Session) work() {
+	for done := 0; ; {
+		s.mu.Lock()
+		if done == s.revision {
+			s.running = false
+			s.mu.Unlock()
+			return
+		}
+		done = s.revision
+		design := s.steps[s.cursor].design.Clone()
+		ctx, cancel := context.WithCancel(context.Background())
+		s.cancel = cancel
+		s.mu.Unlock()
+
+		var result engine.Result
+		err := s.guard(func() (err error) {
+			result, err = s.compute(ctx, design)
+			return err
+		})
+		cancel()
+		s.post(func() { s.take(done, result, err) })
+	}
+}
+
+// take stores what became of a revision, unless a newer one is under way.
+func (s *Session) take(revision int, result engine.Result, err error) {
+	s.mu.Lock()
+	if revision != s.revision {
+		s.mu.Unlock()
+		return
+	}
+	if err != nil {
+		s.err, s.errOf = err, revision
+	} else {
+		s.result, s.resultOf = result, revision
+	}
+	s.mu.Unlock()
+	s.tell()
+}
+
+// Background runs work on a goroutine of its own and done, with work's error,
+// on the watchers' goroutine. The returned function cancels work's context.
+func (s *Session) Background(work func(context.Context) error, done func(error)) (cancel func()) {
+	ctx, cancel := context.WithCancel(context.Background())
+	s.jobs.begin(func() {
+		err := s.guard(func() error { return work(ctx) })
+		if err == nil {
+			err = ctx.Err()
+		}
+		s.post(func() {
+			cancel()
+			done(err)
+		})
+	})
+	return cancel
+}
+
+// post runs f on the watchers' goroutine and counts it as work until it ran.
+func (s *Session) post(f func()) {
+	s.jobs.add()
+	s.start(func() {
+		defer s.jobs.done()
+		f()
+	})
+}
+
+// ErrCrash is the error of work that stopped by a fault of the program.
+var ErrCrash = errors.New("the program met a fault of its own")
+
+// WaitIdle waits until nothing is being computed and everything that was has
+// been shown, or until ctx is done.
+func (s *Session) WaitIdle(ctx context.Context) error {
+	select {
+	case <-s.Idle():
+		return nil
+	case <-ctx.Done():
+		return ctx.Err()
+	}
+}
+
+// Idle returns a channel that is closed once nothing is under way.
+func (s *Session) Idle() <-chan struct{} { return s.jobs.idle() }
