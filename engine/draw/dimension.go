@@ -1,6 +1,10 @@
 package draw
 
-import "sort"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
 // Margins returns the room that the figure's dimensions need on each side, for
 // [Fit], with an arrow's length of air.
@@ -93,13 +97,21 @@ func newDimensionLine(d Dimension, v View, m Metrics, edge Rect) (*dimensionLine
 	return l, l.u1 > l.u0
 }
 
-// dimensions adds the dimensions of f, longest first. One whose text finds no
-// room clear of notes and of the texts placed before is left out, line and all.
-func (e *emitter) dimensions(f Figure, notes []Item) {
-	if len(f.Dimensions) == 0 {
-		return
+// edge returns what the dimension lines are counted from: the bounds of the
+// areas, since centre lines and leaders stand out beyond the object; without
+// areas, the bounds of all.
+func (f Figure) edge() Rect {
+	if len(f.Areas) > 0 {
+		return Figure{Areas: f.Areas}.Bounds()
 	}
-	world := f.Bounds()
+	return f.Bounds()
+}
+
+// dimensions adds the dimensions of f, longest first, and returns their texts.
+// One whose text finds no room clear of notes and of the texts placed before is
+// left out, line and all.
+func (e *emitter) dimensions(f Figure, notes []Item) []Item {
+	world := f.edge()
 	edge := newBounds()
 	edge.add(e.view.Map(world.Min), e.view.Map(world.Max))
 	var lines []*dimensionLine
@@ -108,10 +120,14 @@ func (e *emitter) dimensions(f Figure, notes []Item) {
 			lines = append(lines, l)
 		}
 	}
-	sort.SliceStable(lines, func(i, j int) bool {
-		return lines[i].u1-lines[i].u0 > lines[j].u1-lines[j].u0
+	// By lengths in the world, so that panning never changes the order.
+	slices.SortStableFunc(lines, func(a, b *dimensionLine) int {
+		return cmp.Compare(b.length(), a.length())
 	})
 	p := placer{emitter: e, lines: lines}
+	for _, k := range f.Marks {
+		p.marks = append(p.marks, e.markBox(k))
+	}
 	for _, n := range notes {
 		p.texts = append(p.texts, n.Box())
 	}
@@ -121,7 +137,15 @@ func (e *emitter) dimensions(f Figure, notes []Item) {
 			placed = append(placed, it)
 		}
 	}
-	e.items = append(e.items, placed...)
+	return placed
+}
+
+// length returns the measured length in the world.
+func (d *dimensionLine) length() float64 {
+	if d.upright {
+		return math.Abs(d.B.Y - d.A.Y)
+	}
+	return math.Abs(d.B.X - d.A.X)
 }
 
 // placer finds room for dimension texts.
@@ -129,7 +153,8 @@ type placer struct {
 	*emitter
 	lines   []*dimensionLine
 	texts   []Rect // boxes that no text may overlap
-	strokes []Rect // lines that a text avoids if it can
+	strokes []Rect // dimension lines, which a text avoids if it can
+	marks   []Rect // marks, likewise
 }
 
 // place adds the lines of d and returns its text, if there is room for it.
@@ -159,10 +184,17 @@ func (p *placer) place(d *dimensionLine) (Item, bool) {
 	return text, true
 }
 
-// thin adds a thin line between two corners in u and v.
+// thin adds a thin line between two corners in u and v, unless it would lie on
+// one that is there, as where two dimensions of a chain meet.
 func (p *placer) thin(d *dimensionLine, ua, ub, va, vb float64) {
+	box := d.box(ua, ub, va, vb)
+	for _, s := range p.strokes {
+		if s.Contains(box) {
+			return
+		}
+	}
 	p.stroke([]Point{d.at(ua, va), d.at(ub, vb)}, false, DimensionPen, d.Part)
-	p.strokes = append(p.strokes, d.box(ua, ub, va, vb).Grow(p.metrics.Thick/2))
+	p.strokes = append(p.strokes, box.Grow(p.metrics.Thick/4))
 }
 
 // extension adds the extension line at u from the measured point at v to a
@@ -210,7 +242,9 @@ func (p *placer) text(d *dimensionLine) (Item, bool) {
 				start = c + it.Advance/2
 			}
 			it.Points = []Point{d.at(start, d.v-m.Gap)}
-			if p.free(it.Box(), strict) && p.rowFree(d, c, it.Advance) {
+			box := it.Box()
+			shown := p.visible(box) && p.visible(d.box(c, c, d.v-m.Arrow/8, d.v+m.Arrow/8))
+			if shown && p.free(box, strict) && p.rowFree(d, c, it.Advance) {
 				return it, true
 			}
 		}
@@ -231,7 +265,7 @@ func (p *placer) candidates(d *dimensionLine, w float64) []float64 {
 	if high < low {
 		return nil
 	}
-	if room := high - low - w - 2*m.Gap; room >= 0 {
+	if room := high - low - w - m.Gap; room >= 0 {
 		c := (low + high) / 2
 		return []float64{c, c - room/4, c + room/4, c - room/2, c + room/2}
 	}
@@ -242,25 +276,13 @@ func (p *placer) candidates(d *dimensionLine, w float64) []float64 {
 	return []float64{d.u1 + step, d.u0 - step}
 }
 
-// free reports whether a text box shows whole and clear of other texts, and if
-// strict of dimension lines as well.
+// free reports whether a text box is clear of other texts, and if strict of
+// dimension lines and marks as well.
 func (p *placer) free(box Rect, strict bool) bool {
-	if !p.visible(box) {
+	if slices.ContainsFunc(p.texts, box.Overlaps) {
 		return false
 	}
-	for _, t := range p.texts {
-		if box.Overlaps(t) {
-			return false
-		}
-	}
-	if strict {
-		for _, s := range p.strokes {
-			if box.Overlaps(s) {
-				return false
-			}
-		}
-	}
-	return true
+	return !strict || !slices.ContainsFunc(slices.Concat(p.strokes, p.marks), box.Overlaps)
 }
 
 // rowFree reports whether a text of width w around c beside d keeps off the

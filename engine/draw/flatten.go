@@ -8,8 +8,19 @@ import (
 // Flatten draws f on the output plane of v with the sizes of m. What lies
 // outside v.Clip is cut off, notes and dimension texts that would cross its
 // edge are left out; a point that is not a number takes its item with it.
+// Hatches and thin lines stop where text stands. Dimensions whose text finds no
+// room go, the longest staying.
 func (f Figure) Flatten(v View, m Metrics) Flat {
+	texts := &emitter{view: v, metrics: m}
+	notes := texts.notes(f.Notes)
+	figures := texts.dimensions(f, notes)
 	e := &emitter{view: v, metrics: m}
+	for _, it := range notes {
+		e.holes = append(e.holes, it.Box())
+	}
+	for _, it := range figures {
+		e.holes = append(e.holes, it.Box())
+	}
 	for _, a := range f.Areas {
 		e.area(a)
 	}
@@ -19,16 +30,14 @@ func (f Figure) Flatten(v View, m Metrics) Flat {
 	for _, k := range f.Marks {
 		e.mark(k)
 	}
-	notes := e.notes(f.Notes)
-	e.dimensions(f, notes)
-	e.items = append(e.items, notes...)
-	return Flat{Items: e.items}
+	return Flat{Items: slices.Concat(e.items, texts.items, figures, notes)}
 }
 
 // emitter collects items cut to the view's clip rectangle.
 type emitter struct {
 	view    View
 	metrics Metrics
+	holes   []Rect // boxes of text, where thin lines and hatches stop
 	items   []Item
 }
 
@@ -72,9 +81,7 @@ func (e *emitter) hatch(points []Point, h Hatch, part string) {
 	}
 	origin := Point{e.view.OriginX, e.view.OriginY}
 	for _, l := range hatchLines(points, h, e.metrics.HatchSpacing, origin) {
-		e.items = append(e.items, Item{
-			Shape: Stroke, Points: l[:], Colour: Pencil, Part: part, Width: e.metrics.Stroke(Thin),
-		})
+		e.run(l[:], 0, Item{Shape: Stroke, Colour: Pencil, Part: part, Width: e.metrics.Stroke(Thin)})
 	}
 }
 
@@ -90,7 +97,7 @@ func (e *emitter) stroke(points []Point, closed bool, pen Pen, part string) {
 	}
 	b := newBounds()
 	b.add(points...)
-	if e.visible(b.r) {
+	if e.visible(b.r) && !e.holed(b.r, pen) {
 		item.Points, item.Closed = points, closed
 		e.items = append(e.items, item)
 		return
@@ -101,7 +108,11 @@ func (e *emitter) stroke(points []Point, closed bool, pen Pen, part string) {
 	along := 0.0
 	var run []Point
 	flush := func() {
-		if len(run) > 1 {
+		switch {
+		case len(run) < 2:
+		case e.holed(b.r, pen):
+			e.run(run, item.Phase, item)
+		default:
 			item.Points = run
 			e.items = append(e.items, item)
 		}
@@ -110,7 +121,10 @@ func (e *emitter) stroke(points []Point, closed bool, pen Pen, part string) {
 	for i := 1; i < len(points); i++ {
 		a, b := points[i-1], points[i]
 		length := math.Hypot(b.X-a.X, b.Y-a.Y)
-		from, to, ok := clipSegment(a, b, e.view.Clip)
+		from, to, ok := 0.0, 1.0, true
+		if !e.view.Clip.Empty() {
+			from, to, ok = clipSegment(a, b, e.view.Clip)
+		}
 		if !ok || from > 0 {
 			flush()
 		}
@@ -127,6 +141,58 @@ func (e *emitter) stroke(points []Point, closed bool, pen Pen, part string) {
 		along += length
 	}
 	flush()
+}
+
+// holed reports whether a line of pen inside r may meet a hole. Thick lines and
+// dimension lines run on under text.
+func (e *emitter) holed(r Rect, pen Pen) bool {
+	if pen != Thin && pen != Hidden && pen != Centre {
+		return false
+	}
+	for _, h := range e.holes {
+		if h.Overlaps(r.Grow(e.metrics.Thick)) {
+			return true
+		}
+	}
+	return false
+}
+
+// run adds item as the pieces of the line through points outside the holes.
+// The line starts phase into the pattern of dashes.
+func (e *emitter) run(points []Point, phase float64, item Item) {
+	for i := 1; i < len(points); i++ {
+		a, b := points[i-1], points[i]
+		length := math.Hypot(b.X-a.X, b.Y-a.Y)
+		for _, piece := range e.outsideHoles(a, b) {
+			item.Points = []Point{between(a, b, piece[0]), between(a, b, piece[1])}
+			item.Phase = phase + piece[0]*length
+			e.items = append(e.items, item)
+		}
+		phase += length
+	}
+}
+
+// outsideHoles returns the shares of the segment from a to b that lie outside
+// all holes, in order.
+func (e *emitter) outsideHoles(a, b Point) [][2]float64 {
+	pieces := [][2]float64{{0, 1}}
+	for _, h := range e.holes {
+		from, to, ok := clipSegment(a, b, h)
+		if !ok || !(to > from) {
+			continue
+		}
+		var left [][2]float64
+		for _, p := range pieces {
+			if from > p[0] {
+				left = append(left, [2]float64{p[0], min(p[1], from)})
+			}
+			if to < p[1] {
+				left = append(left, [2]float64{max(p[0], to), p[1]})
+			}
+		}
+		pieces = left
+	}
+	return pieces
 }
 
 func (e *emitter) mark(k Mark) {
@@ -150,6 +216,18 @@ func (e *emitter) mark(k Mark) {
 		}
 		e.polygon(disc, Ink, k.Part)
 	}
+}
+
+// markBox returns the rectangle that a mark covers.
+func (e *emitter) markBox(k Mark) Rect {
+	p, s := e.view.Map(k.At), e.metrics.Arrow
+	switch k.Kind {
+	case LoadMark:
+		return Rect{Point{p.X - s/2, p.Y - 3*s}, Point{p.X + s/2, p.Y}}
+	case SupportMark:
+		return Rect{Point{p.X - 0.7*s, p.Y}, Point{p.X + 0.7*s, p.Y + 1.2*s}}
+	}
+	return Rect{p, p}.Grow(s / 3)
 }
 
 // strokeWide adds a thick line in a colour of its own.

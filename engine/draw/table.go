@@ -69,6 +69,10 @@ func (p *Page) Table(x, y float64, t Table, from, n int) float64 {
 	return y
 }
 
+// cellPadding returns the free space at the left and right of a cell's text:
+// half an em, so that neighbours are an em apart.
+func (p *Page) cellPadding() float64 { return p.Metrics.TextSize / 2 }
+
 func (t Table) heads() []string {
 	heads := make([]string, len(t.Columns))
 	for i, c := range t.Columns {
@@ -82,7 +86,7 @@ func (p *Page) cell(t Table, row []string, i int, bold bool) []string {
 	if i >= len(row) || row[i] == "" {
 		return nil
 	}
-	room := t.Columns[i].Width - 2*p.Metrics.Gap
+	room := t.Columns[i].Width - 2*p.cellPadding()
 	return p.Metrics.Wrap(row[i], room, t.Size, bold)
 }
 
@@ -99,12 +103,12 @@ func (p *Page) rowHeight(t Table, row []string, bold bool) float64 {
 // row sets the cells of one row and returns the y below it.
 func (p *Page) row(x, y float64, t Table, row []string, bold bool) float64 {
 	style := Style{Size: t.Size, Bold: bold}
-	gap := p.Metrics.Gap
+	gap, pad := p.Metrics.Gap, p.cellPadding()
 	left := x
 	for i, c := range t.Columns {
-		at, anchor := left+gap, AtTopLeft
+		at, anchor := left+pad, AtTopLeft
 		if c.Right {
-			at, anchor = left+c.Width-gap, AtTopRight
+			at, anchor = left+c.Width-pad, AtTopRight
 		}
 		for k, line := range p.cell(t, row, i, bold) {
 			p.Text(at, y+gap*1.5+float64(k)*p.LineHeight(t.Size), line, anchor, style)

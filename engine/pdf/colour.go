@@ -5,7 +5,8 @@ import "flatwright/engine/draw"
 // colours are the light colours of the program's look. Those that carry a
 // meaning differ in lightness or come with a hatch, so that a grey print
 // tells them apart. Load is the accent, Support the pencil, Select the accent
-// at 20 % and Cut ink at 15 % on white.
+// at 20 % and Cut ink at 15 % on white. Rules are darker than on screen: a
+// printer breaks up a paler line.
 var colours = [...][3]uint8{
 	draw.NoFill:        {0xFF, 0xFF, 0xFF},
 	draw.Sheet:         {0xFF, 0xFF, 0xFF},
@@ -23,7 +24,7 @@ var colours = [...][3]uint8{
 	draw.Select:        {0xCE, 0xE2, 0xE3},
 	draw.Ink:           {0x1F, 0x29, 0x33},
 	draw.Pencil:        {0x52, 0x60, 0x6D},
-	draw.RuleInk:       {0xDD, 0xD8, 0xCC},
+	draw.RuleInk:       {0xB5, 0xAF, 0xA2},
 	draw.AccentInk:     {0x0B, 0x6E, 0x75},
 }
 
