@@ -1,5 +1,3 @@
-// Package resources holds the data the program carries inside itself. It
-// imports nothing of ours, so that every package may import it.
 package resources
 
 import _ "embed"
