@@ -1,0 +1,149 @@
+package engine
+
+import (
+	"context"
+	"math"
+)
+
+// Compute finds out everything about a design. It is pure and deterministic
+// and may be called from many goroutines. A poor design is not an error: it
+// comes back with Problems. The only error is that of a cancelled ctx.
+func Compute(ctx context.Context, d Design) (Result, error) {
+	var r Result
+	r.Problems = Validate(d, d.Material, Catalogue().Glue)
+	if r.Blocked() {
+		return r, ctx.Err()
+	}
+	m := d.materials()
+	mo := newModel(&d, &m, true)
+	r.Parts = d.Parts()
+	r.Mass = d.weigh(r.Parts)
+	r.Cost = d.cost(r.Parts)
+	r.Stiffness = mo.stiffness()
+	for i := range d.Cases {
+		c := mo.caseResult(&d.Cases[i])
+		if len(r.Cases) == 0 || c.Sag > r.Cases[r.Governing].Sag {
+			r.Governing = i
+		}
+		r.Cases = append(r.Cases, c)
+	}
+	r.Margins = mo.margins(&d, &m)
+	if err := ctx.Err(); err != nil {
+		return Result{}, err
+	}
+	var err error
+	if r.Depth, err = depthReport(ctx, d); err != nil {
+		return Result{}, err
+	}
+	if r.Knobs, err = knobs(ctx, d); err != nil {
+		return Result{}, err
+	}
+	r.Build = d.buildPlan(r)
+	r.Working = d.working(&mo, &m, r)
+	r.Problems = append(r.Problems, d.shortfalls(r)...)
+	return r, ctx.Err()
+}
+
+// stiffness gathers the figures that do not depend on a load.
+func (mo *model) stiffness() Stiffness {
+	direction := func(a *axis, slab float64) Direction {
+		kb, ks := a.panel.Web.Bending, a.panel.Web.Shear
+		return Direction{
+			EI: a.first.EI, Rigid: a.panel.At(0, a.join).EI, GA: a.ga, Neutral: a.first.Neutral,
+			Span: a.span.B - a.span.A, GammaTop: a.first.GammaTop, GammaBottom: a.first.GammaBottom,
+			Slot: SlotFactors{Bending: kb, Shear: ks, Source: slotFactorSource}, SlabEI: slab,
+		}
+	}
+	return Stiffness{Along: direction(&mo.along, mo.slab.ei), Across: direction(&mo.across, mo.slab.eiAcross), GJ: mo.along.gj}
+}
+
+// quick is what the screening needs: sag of the worst case and mass. It does
+// not allocate beyond the design's own blocks.
+func (d *Design) quick(harmonics bool) (sag, mass float64) {
+	m := d.materials()
+	return d.quickWith(&m, harmonics)
+}
+
+func (d *Design) quickWith(m *materials, harmonics bool) (sag, mass float64) {
+	mo := newModel(d, m, harmonics)
+	for i := range d.Cases {
+		if _, s := mo.worst(&d.Cases[i]); s.total() > sag {
+			sag = s.total()
+		}
+	}
+	return sag, mo.weight / Gravity
+}
+
+// lowestMargin returns the lowest margin of a valid design.
+func (d Design) lowestMargin() float64 {
+	m := d.materials()
+	mo := newModel(&d, &m, false)
+	margins := mo.margins(&d, &m)
+	if len(margins) == 0 {
+		return TimesCap
+	}
+	return margins[0].Value
+}
+
+// valid reports whether a neighbour of a design can be computed.
+func (d Design) valid() bool {
+	return !Result{Problems: Validate(d, d.Material, Catalogue().Glue)}.Blocked()
+}
+
+// depthFactors are the core depths, as parts of the present one, at which the
+// curve is recomputed.
+var depthFactors = [...]float64{0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.1, 1.25, 1.5, 1.75, 2, 2.5, 3}
+
+// depthReport recomputes the panel at other core depths.
+func depthReport(ctx context.Context, d Design) (DepthReport, error) {
+	var r DepthReport
+	if len(d.Cases) == 0 {
+		return r, nil
+	}
+	at := func(core float64) (sag, mass float64) {
+		e := d
+		e.CoreDepth = core
+		return e.quick(true)
+	}
+	const step = 0.01
+	lo, _ := at(d.CoreDepth * (1 - step))
+	hi, _ := at(d.CoreDepth * (1 + step))
+	if lo > 0 && hi > 0 {
+		r.Exponent = -math.Log(hi/lo) / math.Log((1+step)/(1-step))
+	}
+	for _, f := range depthFactors {
+		if err := ctx.Err(); err != nil {
+			return r, err
+		}
+		p := DepthPoint{CoreDepth: d.CoreDepth * f}
+		p.Sag, p.Mass = at(p.CoreDepth)
+		r.Curve = append(r.Curve, p)
+	}
+	r.Needed = neededDepth(d, at)
+	return r, nil
+}
+
+// neededDepth returns the least whole millimetre of core depth, up to three
+// times the present one, whose sag is within the limit; 0 if there is none.
+func neededDepth(d Design, at func(float64) (float64, float64)) float64 {
+	if d.Limits.Sag <= 0 {
+		return 0
+	}
+	meets := func(core float64) bool { s, _ := at(core); return s <= d.Limits.Sag }
+	lo, hi := math.Ceil(minCoreDepth), math.Floor(3*d.CoreDepth)
+	if !meets(hi) {
+		return 0
+	}
+	if meets(lo) {
+		return lo
+	}
+	for hi-lo > 1 {
+		mid := math.Floor((lo + hi) / 2)
+		if meets(mid) {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return hi
+}

@@ -1,0 +1,207 @@
+package engine
+
+import (
+	"flatwright/engine/catalog"
+)
+
+// Design is everything a person decides about one top. It is a value: an edit
+// makes a new Design with [Design.Clone] and changes the copy. Units are those
+// of the package; the unit system in which lengths are shown is not part of it.
+type Design struct {
+	Name   string  `json:"name"`
+	Notes  string  `json:"notes,omitempty"`
+	Use    Use     `json:"use,omitempty"`    // what the top is for; only a label and the source of the defaults
+	Length float64 `json:"length"`           // along x, finished, over the edge bands, mm
+	Width  float64 `json:"width"`            // along y, finished, over the edge bands, mm
+	Height float64 `json:"height,omitempty"` // of the working surface above the floor, mm; 0 is not stated
+
+	TopSkin    Skin    `json:"topSkin"`
+	BottomSkin Skin    `json:"bottomSkin"`
+	CoreDepth  float64 `json:"coreDepth"` // clear distance between the skins, equal to the rib height, mm
+
+	Lengthwise RibSet   `json:"lengthwise"` // ribs along x; their positions are y of the rib's middle
+	Crosswise  RibSet   `json:"crosswise"`  // ribs along y; their positions are x of the rib's middle
+	Slots      Slots    `json:"slots"`
+	EdgeBand   EdgeBand `json:"edgeBand"`
+	Blocks     []Block  `json:"blocks,omitempty"`
+
+	Supports Supports   `json:"supports"`
+	Cases    []LoadCase `json:"cases"`
+	Limits   Limits     `json:"limits"`
+
+	Glue   string          `json:"glue"` // catalogue key
+	Shop   Shop            `json:"shop"`
+	Prices []Price         `json:"prices,omitempty"`
+	Own    []catalog.Sheet `json:"materials,omitempty"` // materials that are not in the catalogue, carried with the design
+
+	kept *extras // unknown keys of the file this design came from; never changed, so clones share it
+}
+
+// Use is what a top is for. It fixes nothing after the design is made.
+type Use string
+
+// The uses that a new design can start from.
+const (
+	AssemblyTable Use = "assembly table"
+	Workbench     Use = "workbench"
+	OutfeedTable  Use = "outfeed table"
+	WallFolding   Use = "wall-hung folding top"
+	TrestleTop    Use = "top on trestles"
+)
+
+// Skin is one face sheet.
+type Skin struct {
+	Material  string  `json:"material"`         // catalogue key
+	Thickness float64 `json:"thickness"`        // actual mean, mm
+	Across    bool    `json:"across,omitempty"` // face grain across the length instead of along it
+}
+
+// RibSet is all ribs that run one way.
+type RibSet struct {
+	Material  string    `json:"material"`
+	Thickness float64   `json:"thickness"`           // actual mean, mm: it sets the stiffness
+	Thickest  float64   `json:"thickest,omitempty"`  // thickest of the measured readings, mm: it sets the slots; 0 means Thickness
+	Count     int       `json:"count"`               // ribs spaced evenly, unless Positions is given
+	Inset     float64   `json:"inset,omitempty"`     // from the edge of the skins to the outer face of the outermost rib, mm
+	Positions []float64 `json:"positions,omitempty"` // middle of every rib from the panel's edge, mm, increasing; overrides Count and Inset
+	Upright   bool      `json:"upright,omitempty"`   // face grain across the rib's length instead of along it
+}
+
+// Slots says how the half-laps are cut.
+type Slots struct {
+	Clearance      float64 `json:"clearance"`                // slot width over the mating rib's thickest reading, mm
+	Relief         float64 `json:"relief"`                   // slot depth over half the rib height, mm
+	LengthwiseDown bool    `json:"lengthwiseDown,omitempty"` // lengthwise slots open downwards; by default upwards
+}
+
+// EdgeBand closes the four sides over the full height of the panel. The long
+// bands run the whole length, the short ones fit between them. Thickness 0 is
+// no band.
+type EdgeBand struct {
+	Material  string  `json:"material,omitempty"`
+	Thickness float64 `json:"thickness,omitempty"`
+}
+
+// Block fills one bay: the bay Column counts along x from 0 between the
+// crosswise ribs, Row along y from 0 between the lengthwise ribs.
+type Block struct {
+	Material string `json:"material"`
+	Column   int    `json:"column"`
+	Row      int    `json:"row"`
+}
+
+// SupportKind is how the top rests.
+type SupportKind string
+
+// The ways a top can rest.
+const (
+	RailsAcross SupportKind = "rails across" // two lines across the width, EndInset from either end
+	RailsAlong  SupportKind = "rails along"  // two lines along the length, SideInset from either side
+	FourLegs    SupportKind = "legs"         // four pads, EndInset and SideInset from the edges
+	AllEdges    SupportKind = "all edges"    // held up along the whole perimeter
+)
+
+// Supports is the arrangement under the panel. Insets are from the panel's
+// outer edge to the middle of the bearing.
+type Supports struct {
+	Kind      SupportKind `json:"kind"`
+	EndInset  float64     `json:"endInset,omitempty"`  // along x, mm
+	SideInset float64     `json:"sideInset,omitempty"` // along y, mm
+	Bearing   float64     `json:"bearing"`             // width of the rail or side of the square pad, mm
+}
+
+// Duration is the load-duration class of EN 1995-1-1 Table 2.1 (from memory).
+type Duration string
+
+// The duration classes, longest first.
+const (
+	Permanent     Duration = "permanent"
+	LongTerm      Duration = "long"
+	MediumTerm    Duration = "medium"
+	ShortTerm     Duration = "short"
+	Instantaneous Duration = "instant"
+)
+
+// LoadCase is loads that act together, on top of the panel's own weight,
+// which always acts.
+type LoadCase struct {
+	Name     string   `json:"name"`
+	Duration Duration `json:"duration"`
+	Loads    []Load   `json:"loads"`
+}
+
+// LoadKind is the shape of a load.
+type LoadKind string
+
+// The load shapes.
+const (
+	Patch   LoadKind = "patch"   // Force spread over SizeX × SizeY about (X, Y)
+	Uniform LoadKind = "uniform" // Force spread over the whole top
+)
+
+// Load is one thing that presses on the top.
+type Load struct {
+	Name  string   `json:"name"`
+	Kind  LoadKind `json:"kind"`
+	Force float64  `json:"force"` // N, downwards
+	X     float64  `json:"x,omitempty"`
+	Y     float64  `json:"y,omitempty"`
+	SizeX float64  `json:"sizeX,omitempty"`
+	SizeY float64  `json:"sizeY,omitempty"`
+}
+
+// Limits is what the person asks of the top. A zero is "no limit".
+type Limits struct {
+	Sag  float64 `json:"sag,omitempty"`  // mm, under the worst load case, relative to the supports
+	Mass float64 `json:"mass,omitempty"` // kg
+	Cost float64 `json:"cost,omitempty"` // in the person's own currency
+}
+
+// Shop is where and when the top is glued.
+type Shop struct {
+	Temperature float64 `json:"temperature"`    // °C
+	People      int     `json:"people"`         // spreading glue
+	Start       string  `json:"start"`          // local clock time, [ClockLayout]
+	Damp        bool    `json:"damp,omitempty"` // service class 2 (unheated, roofed) instead of 1 (heated)
+}
+
+// ClockLayout is the form of [Shop.Start], in the notation of package time.
+const ClockLayout = "2006-01-02T15:04"
+
+// Price is what one sheet costs. Prices are the person's own; none come with
+// the program.
+type Price struct {
+	Material  string  `json:"material"`
+	Thickness float64 `json:"thickness"` // actual, mm, as in the design
+	Sheet     float64 `json:"sheet"`     // price of one sheet, own currency
+	Length    float64 `json:"length"`    // of the sheet, mm
+	Width     float64 `json:"width"`     // of the sheet, mm
+}
+
+// Clone returns a deep copy: no slice is shared.
+func (d Design) Clone() Design {
+	d.Lengthwise.Positions = append([]float64(nil), d.Lengthwise.Positions...)
+	d.Crosswise.Positions = append([]float64(nil), d.Crosswise.Positions...)
+	d.Blocks = append([]Block(nil), d.Blocks...)
+	d.Prices = append([]Price(nil), d.Prices...)
+	d.Own = append([]catalog.Sheet(nil), d.Own...)
+	cases := append([]LoadCase(nil), d.Cases...)
+	for i := range cases {
+		cases[i].Loads = append([]Load(nil), cases[i].Loads...)
+	}
+	d.Cases = cases
+	return d
+}
+
+// SlotThickness returns the thickness that the other ribs' slots are cut for.
+func (r RibSet) SlotThickness() float64 {
+	if r.Thickest > 0 {
+		return r.Thickest
+	}
+	return r.Thickness
+}
+
+// TotalDepth returns the panel's overall thickness in mm.
+func (d Design) TotalDepth() float64 {
+	return d.TopSkin.Thickness + d.CoreDepth + d.BottomSkin.Thickness
+}

@@ -1,0 +1,297 @@
+package engine
+
+import (
+	"fmt"
+
+	"flatwright/engine/draw"
+	"flatwright/engine/length"
+)
+
+// DrawingOptions says what is drawn and in which unit it is dimensioned.
+type DrawingOptions struct {
+	Lengths length.Format
+	Rib     string // part ID of a rib whose elevation is added below; "" is none
+	Case    int    // load case that is drawn; below zero is the governing one
+}
+
+// Drawing returns plan, long section, end section and, if asked for, the
+// elevation of one rib as one figure that shares its axes: the long section
+// stands below the plan on the same x, the end section to its right on the
+// same y. The design must be valid and r its result.
+func Drawing(d Design, r Result, o DrawingOptions) draw.Figure {
+	b := newBoard(d, r, o)
+	b.plan()
+	b.longSection(draw.Point{Y: -b.gap - d.TotalDepth()})
+	b.endSection(draw.Point{X: d.Length + b.gap})
+	b.outerDimensions()
+	if p, ok := partByID(r.Parts, o.Rib); ok && len(p.Slots) > 0 {
+		b.elevation(p, draw.Point{Y: -2*b.gap - d.TotalDepth() - d.CoreDepth})
+	}
+	return b.Figure
+}
+
+// board collects a figure.
+type board struct {
+	draw.Figure
+	d   Design
+	r   Result
+	o   DrawingOptions
+	gap float64 // between views, mm
+}
+
+func newBoard(d Design, r Result, o DrawingOptions) *board {
+	if o.Case < 0 || o.Case >= len(d.Cases) {
+		o.Case = r.Governing
+	}
+	return &board{d: d, r: r, o: o, gap: 0.14 * min(d.Length, d.Width)}
+}
+
+func partByID(parts []Part, id string) (Part, bool) {
+	for _, p := range parts {
+		if p.ID == id {
+			return p, true
+		}
+	}
+	return Part{}, false
+}
+
+func rect(x0, y0, x1, y1 float64) []draw.Point {
+	return draw.Rect{Min: draw.Point{X: x0, Y: y0}, Max: draw.Point{X: x1, Y: y1}}.Corners()
+}
+
+// look returns fill and hatch of a kind of part.
+func look(k PartKind) (draw.Fill, draw.Hatch) {
+	switch k {
+	case LengthwisePart:
+		return draw.LengthwiseRib, draw.HatchSlash
+	case CrosswisePart:
+		return draw.CrosswiseRib, draw.HatchBackslash
+	case BandPart:
+		return draw.Band, draw.NoHatch
+	case BlockPart:
+		return draw.Block, draw.NoHatch
+	}
+	return draw.Skin, draw.NoHatch
+}
+
+func (b *board) part(p Part, points []draw.Point) {
+	fill, hatch := look(p.Kind)
+	b.Areas = append(b.Areas, draw.Area{Points: points, Fill: fill, Hatch: hatch, Pen: draw.Thin, Part: p.ID})
+}
+
+// plan draws the panel from above without its top skin, so that the grid
+// shows.
+func (b *board) plan() {
+	for _, p := range b.r.Parts {
+		if p.ID == "top" {
+			continue
+		}
+		b.part(p, rect(p.Place.X0, p.Place.Y0, p.Place.X1, p.Place.Y1))
+	}
+	b.Areas = append(b.Areas, draw.Area{Points: rect(0, 0, b.d.Length, b.d.Width), Pen: draw.Outline})
+	b.planSupports()
+	b.planLoads()
+	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: 0, Y: 0}, Anchor: draw.AtTopLeft, Text: "Plan, top skin not shown", Colour: draw.Pencil})
+}
+
+// SupportPart is the part ID under which the supports are drawn, LoadPart the
+// one of a load.
+const SupportPart = "supports"
+
+// LoadPart returns the part ID under which a load is drawn.
+func LoadPart(loadCase, load int) string { return fmt.Sprintf("load %d.%d", loadCase, load) }
+
+func (b *board) planSupports() {
+	s, l, w := b.d.Supports, b.d.Length, b.d.Width
+	h := s.Bearing / 2
+	add := func(x0, y0, x1, y1 float64) {
+		b.Areas = append(b.Areas, draw.Area{Points: rect(x0, y0, x1, y1), Pen: draw.Hidden, Part: SupportPart})
+	}
+	switch s.Kind {
+	case RailsAlong:
+		add(0, s.SideInset-h, l, s.SideInset+h)
+		add(0, w-s.SideInset-h, l, w-s.SideInset+h)
+	case FourLegs:
+		for _, x := range [...]float64{s.EndInset, l - s.EndInset} {
+			for _, y := range [...]float64{s.SideInset, w - s.SideInset} {
+				add(x-h, y-h, x+h, y+h)
+			}
+		}
+	case AllEdges:
+		add(s.Bearing, s.Bearing, l-s.Bearing, w-s.Bearing)
+	default:
+		add(s.EndInset-h, 0, s.EndInset+h, w)
+		add(l-s.EndInset-h, 0, l-s.EndInset+h, w)
+	}
+}
+
+func (b *board) planLoads() {
+	if b.o.Case >= len(b.d.Cases) {
+		return
+	}
+	for i, l := range b.d.Cases[b.o.Case].Loads {
+		if l.Kind == Uniform {
+			continue
+		}
+		id := LoadPart(b.o.Case, i)
+		x0, y0, x1, y1 := l.X-l.SizeX/2, l.Y-l.SizeY/2, l.X+l.SizeX/2, l.Y+l.SizeY/2
+		b.Areas = append(b.Areas, draw.Area{Points: rect(x0, y0, x1, y1), Pen: draw.Accent, Part: id})
+		for _, e := range [2][2]draw.Point{{{X: x0, Y: y0}, {X: x1, Y: y1}}, {{X: x0, Y: y1}, {X: x1, Y: y0}}} {
+			b.Lines = append(b.Lines, draw.Line{A: e[0], B: e[1], Pen: draw.DimensionPen, Part: id})
+		}
+		b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: l.X, Y: l.Y}, Text: l.Name + " · " + length.Force(l.Force, b.o.Lengths), Bold: true, Part: id})
+	}
+}
+
+// longSection draws the panel cut along its length just in front of a
+// lengthwise rib; at is the lower left corner.
+func (b *board) longSection(at draw.Point) {
+	for _, p := range b.r.Parts {
+		q := p.Place
+		switch p.Kind {
+		case LengthwisePart:
+			if p.ID != "L1" {
+				continue
+			}
+		case BandPart:
+			if p.ID != "band left" && p.ID != "band right" {
+				continue
+			}
+		case BlockPart:
+			continue
+		}
+		b.part(p, rect(at.X+q.X0, at.Y+q.Z0, at.X+q.X1, at.Y+q.Z1))
+	}
+	h := b.d.TotalDepth()
+	b.Areas = append(b.Areas, draw.Area{Points: rect(at.X, at.Y, at.X+b.d.Length, at.Y+h), Pen: draw.Outline})
+	s := b.d.Supports
+	if s.Kind == RailsAcross || s.Kind == FourLegs {
+		for _, x := range [...]float64{s.EndInset, b.d.Length - s.EndInset} {
+			b.Marks = append(b.Marks, draw.Mark{At: draw.Point{X: at.X + x, Y: at.Y}, Kind: draw.SupportMark, Part: SupportPart})
+		}
+	}
+	b.sectionLoads(func(l Load) draw.Point { return draw.Point{X: at.X + l.X, Y: at.Y + h} })
+	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: at.X, Y: at.Y}, Anchor: draw.AtTopLeft, Text: "Section along the length", Colour: draw.Pencil})
+}
+
+func (b *board) sectionLoads(place func(Load) draw.Point) {
+	if b.o.Case >= len(b.d.Cases) {
+		return
+	}
+	for i, l := range b.d.Cases[b.o.Case].Loads {
+		if l.Kind != Uniform {
+			b.Marks = append(b.Marks, draw.Mark{At: place(l), Kind: draw.LoadMark, Part: LoadPart(b.o.Case, i)})
+		}
+	}
+}
+
+// endSection draws the panel cut across its length, turned so that its upper
+// face looks towards the plan; at is the corner at the upper face and y = 0.
+func (b *board) endSection(at draw.Point) {
+	h := b.d.TotalDepth()
+	for _, p := range b.r.Parts {
+		q := p.Place
+		switch p.Kind {
+		case CrosswisePart:
+			if p.ID != "C1" {
+				continue
+			}
+		case BandPart:
+			if p.ID != "band front" && p.ID != "band back" {
+				continue
+			}
+		case BlockPart, LengthwisePart:
+			continue
+		}
+		b.part(p, rect(at.X+h-q.Z1, at.Y+q.Y0, at.X+h-q.Z0, at.Y+q.Y1))
+	}
+	for _, p := range b.r.Parts {
+		if p.Kind == LengthwisePart {
+			q := p.Place
+			b.part(p, rect(at.X+h-q.Z1, at.Y+q.Y0, at.X+h-q.Z0, at.Y+q.Y1))
+		}
+	}
+	b.Areas = append(b.Areas, draw.Area{Points: rect(at.X, at.Y, at.X+h, at.Y+b.d.Width), Pen: draw.Outline})
+}
+
+// outerDimensions measures the whole, the rib pitches and the layers.
+func (b *board) outerDimensions() {
+	f := b.o.Lengths
+	d := b.d
+	ys, xs := d.RibPlaces()
+	top := d.Width
+	b.chain(xs, d.Length, func(v float64) draw.Point { return draw.Point{X: v, Y: top} }, draw.Above, 1, "C")
+	b.Dimensions = append(b.Dimensions, draw.Dimension{A: draw.Point{Y: top}, B: draw.Point{X: d.Length, Y: top}, Side: draw.Above, Rank: 2, Text: f.Print(d.Length)})
+	b.chain(ys, d.Width, func(v float64) draw.Point { return draw.Point{Y: v} }, draw.Left, 1, "L")
+	b.Dimensions = append(b.Dimensions, draw.Dimension{B: draw.Point{Y: d.Width}, Side: draw.Left, Rank: 2, Text: f.Print(d.Width)})
+	z0 := -b.gap - d.TotalDepth()
+	b.Dimensions = append(b.Dimensions,
+		draw.Dimension{A: draw.Point{X: d.Length, Y: z0 + d.BottomSkin.Thickness}, B: draw.Point{X: d.Length, Y: z0 + d.BottomSkin.Thickness + d.CoreDepth}, Side: draw.Right, Rank: 1, Text: f.Print(d.CoreDepth)},
+		draw.Dimension{A: draw.Point{X: d.Length, Y: z0}, B: draw.Point{X: d.Length, Y: z0 + d.TotalDepth()}, Side: draw.Right, Rank: 2, Text: f.Print(d.TotalDepth())})
+}
+
+// chain measures from the edge to the first rib's middle, from rib to rib and
+// to the far edge.
+func (b *board) chain(at []float64, end float64, place func(float64) draw.Point, side draw.Side, rank int, prefix string) {
+	last := 0.0
+	for i, v := range append(append([]float64(nil), at...), end) {
+		part := ""
+		if i < len(at) {
+			part = fmt.Sprintf("%s%d", prefix, i+1)
+		}
+		if v-last > 1 {
+			b.Dimensions = append(b.Dimensions, draw.Dimension{A: place(last), B: place(v), Side: side, Rank: rank, Text: b.o.Lengths.Print(v - last), Part: part})
+		}
+		last = v
+	}
+}
+
+// elevation draws one rib with its slots; at is its lower datum end.
+func (b *board) elevation(p Part, at draw.Point) {
+	b.part(p, move(ribOutline(p), at))
+	b.Notes = append(b.Notes,
+		draw.Note{At: draw.Point{X: at.X, Y: at.Y + p.Width}, Anchor: draw.AtBottomLeft, Text: p.Name + ", datum end at the left", Colour: draw.Pencil})
+	last := 0.0
+	for _, s := range p.Slots {
+		if s.Station-last > 1 {
+			b.Dimensions = append(b.Dimensions, draw.Dimension{A: draw.Point{X: at.X + last, Y: at.Y}, B: draw.Point{X: at.X + s.Station, Y: at.Y},
+				Side: draw.Below, Rank: 1, Text: b.o.Lengths.Print(s.Station - last), Part: p.ID})
+		}
+		last = s.Station
+	}
+	b.Dimensions = append(b.Dimensions, draw.Dimension{A: at, B: draw.Point{X: at.X + p.Length, Y: at.Y}, Side: draw.Below, Rank: 2, Text: b.o.Lengths.Print(p.Length), Part: p.ID})
+}
+
+// ribOutline returns a rib's face as a polygon with its slots cut in, from its
+// lower datum end, anticlockwise.
+func ribOutline(p Part) []draw.Point {
+	out := []draw.Point{}
+	notch := func(s Slot, edge, into float64, forward bool) {
+		a, b := s.Station-s.Width/2, s.Station+s.Width/2
+		if !forward {
+			a, b = b, a
+		}
+		out = append(out, draw.Point{X: a, Y: edge}, draw.Point{X: a, Y: into}, draw.Point{X: b, Y: into}, draw.Point{X: b, Y: edge})
+	}
+	out = append(out, draw.Point{})
+	for _, s := range p.Slots {
+		if !s.FromTop {
+			notch(s, 0, s.Depth, true)
+		}
+	}
+	out = append(out, draw.Point{X: p.Length}, draw.Point{X: p.Length, Y: p.Width})
+	for i := len(p.Slots) - 1; i >= 0; i-- {
+		if s := p.Slots[i]; s.FromTop {
+			notch(s, p.Width, p.Width-s.Depth, false)
+		}
+	}
+	return append(out, draw.Point{Y: p.Width})
+}
+
+func move(points []draw.Point, by draw.Point) []draw.Point {
+	for i := range points {
+		points[i].X += by.X
+		points[i].Y += by.Y
+	}
+	return points
+}

@@ -1,0 +1,353 @@
+package engine
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"flatwright/engine/catalog"
+	"flatwright/engine/section"
+)
+
+// Partial factors on the actions: EN 1990 Table A1.2(B), from memory.
+const (
+	gammaWeight = 1.35
+	gammaLoad   = 1.5
+	gammaGlue   = 1.3 // γM of the glue line, as for solid wood; common practice, no source
+)
+
+// TimesCap is the largest [Margin.Times] that is told; beyond it the load does
+// not matter for that point.
+const TimesCap = 999
+
+// effect is what the panel's own weight and the loads of a case do at one
+// place, unfactored.
+type effect struct{ own, load float64 }
+
+// design returns the factored effect; own weight that works against the load
+// counts once and no more.
+func (e effect) design() float64 {
+	if e.own*e.load < 0 {
+		return math.Max(math.Abs(e.own+gammaLoad*e.load), gammaWeight*math.Abs(e.own))
+	}
+	return gammaWeight*math.Abs(e.own) + gammaLoad*math.Abs(e.load)
+}
+
+// times returns by how much the loads may grow until the design effect equals
+// capacity, own weight kept.
+func (e effect) times(capacity float64) float64 {
+	if e.load == 0 {
+		return TimesCap
+	}
+	own := gammaWeight * math.Abs(e.own)
+	if e.own*e.load < 0 {
+		own = -math.Abs(e.own)
+	}
+	return math.Min(TimesCap, math.Max(0, (capacity-own)/(gammaLoad*math.Abs(e.load))))
+}
+
+func (e effect) scale(f float64) effect { return effect{e.own * f, e.load * f} }
+
+// checker gathers the lowest margin of every way to fail.
+type checker struct {
+	d      *Design
+	m      *materials
+	mo     *model
+	c      *LoadCase
+	lowest map[string]Margin
+}
+
+// margins checks every case and returns the margins, lowest first.
+func (mo *model) margins(d *Design, m *materials) []Margin {
+	k := checker{d: d, m: m, mo: mo, lowest: map[string]Margin{}}
+	for i := range d.Cases {
+		k.c = &d.Cases[i]
+		for _, a := range mo.working() {
+			k.bend(a)
+		}
+		k.bearing()
+	}
+	out := make([]Margin, 0, len(k.lowest))
+	for _, v := range k.lowest {
+		out = append(out, v)
+	}
+	sort.Slice(out, func(i, j int) bool {
+		if out[i].Value != out[j].Value {
+			return out[i].Value < out[j].Value
+		}
+		return out[i].Code < out[j].Code
+	})
+	return out
+}
+
+// way is an axis that carries load, with its share of it.
+type way struct {
+	*axis
+	along bool
+	share float64
+}
+
+// working returns the axes that carry load between supports. Along four edges
+// two strips that cross at the middle share the load so that both sag alike
+// (strip method of Rankine and Grashof, from memory): it leaves the twisting
+// stiffness out and so asks too much of the bending.
+func (mo *model) working() []way {
+	switch mo.kind {
+	case RailsAlong:
+		return []way{{&mo.across, false, 1}}
+	case FourLegs:
+		return []way{{&mo.along, true, 1}, {&mo.across, false, 1}}
+	case AllEdges:
+		kx := mo.along.first.EI / mo.width / math.Pow(mo.length, 4)
+		ky := mo.across.first.EI / mo.length / math.Pow(mo.width, 4)
+		return []way{{&mo.along, true, kx / (kx + ky)}, {&mo.across, false, ky / (kx + ky)}}
+	default:
+		return []way{{&mo.along, true, 1}}
+	}
+}
+
+func (w way) press(r section.Rect) section.Press {
+	p := pressAcross(r)
+	if w.along {
+		p = pressAlong(r)
+	}
+	p.P *= w.share
+	return p
+}
+
+// at returns moment and shear of the case at x along the way.
+func (k *checker) at(w way, x float64) (moment, shear effect) {
+	own := w.press(k.mo.ownWeight())
+	moment.own, shear.own = w.span.Moment(own, x), w.span.Shear(own, x)
+	for i := range k.c.Loads {
+		p := w.press(k.mo.footprint(&k.c.Loads[i]))
+		moment.load += w.span.Moment(p, x)
+		shear.load += w.span.Shear(p, x)
+	}
+	return moment, shear
+}
+
+// stations is how many places along a span are checked, besides the supports
+// and the ends and middle of every load.
+const stations = 24
+
+func (k *checker) places(w way) []float64 {
+	xs := []float64{w.span.A, w.span.B}
+	for i := 1; i < stations; i++ {
+		xs = append(xs, w.span.A+(w.span.B-w.span.A)*float64(i)/stations)
+	}
+	for i := range k.c.Loads {
+		p := w.press(k.mo.footprint(&k.c.Loads[i]))
+		xs = append(xs, p.X1, (p.X1+p.X2)/2, p.X2)
+	}
+	return xs
+}
+
+// kmod returns the strength factor and γM of a material for the case. A factor
+// of 0 means that the material is not made for the place; the design carries
+// that as a problem.
+func (k *checker) kmod(m *catalog.Sheet) (kmod, gammaM float64, kind catalog.Kind) {
+	kind, _ = Catalogue().Kind(m.Kind)
+	class := 0
+	if k.d.Shop.Damp {
+		class = 1
+	}
+	return kind.KMod[class][durationIndex(k.c.Duration)], kind.GammaM, kind
+}
+
+func durationIndex(d Duration) int {
+	for i, v := range [...]Duration{Permanent, LongTerm, MediumTerm, ShortTerm, Instantaneous} {
+		if v == d {
+			return i
+		}
+	}
+	return 2
+}
+
+// keep records a check if it is the lowest of its kind. strength is the
+// characteristic value, e the stress it is set against.
+func (k *checker) keep(m Margin, strength float64, e effect) {
+	m.Capacity = strength * m.KMod / m.GammaM
+	m.Demand = e.design()
+	m.Unit, m.Case = "MPa", k.c.Name
+	m.Value = TimesCap
+	if m.Demand > 0 {
+		m.Value = math.Min(TimesCap, m.Capacity/m.Demand)
+	}
+	m.Times = e.times(m.Capacity)
+	if old, ok := k.lowest[m.Code]; !ok || m.Value < old.Value {
+		k.lowest[m.Code] = m
+	}
+}
+
+// bend checks skins, ribs and glue lines of one way at every station.
+func (k *checker) bend(w way) {
+	for _, x := range k.places(w) {
+		m, v := k.at(w, x)
+		k.skin(w, x, m, true)
+		k.skin(w, x, m, false)
+		k.rib(w, x, m, v)
+		k.glueLine(w, x, v, true)
+		k.glueLine(w, x, v, false)
+	}
+}
+
+// spot fills in where a check happens.
+func (k *checker) spot(w way, x float64) Margin {
+	if w.along {
+		return Margin{X: x, Y: k.mo.width / 2, Where: fmt.Sprintf("%.0f mm from the left end", x)}
+	}
+	return Margin{X: k.mo.length / 2, Y: x, Where: fmt.Sprintf("%.0f mm from the front edge", x)}
+}
+
+func (w way) name() string {
+	if w.along {
+		return "along"
+	}
+	return "across"
+}
+
+// skin checks one skin: the membrane stress at the rib, with shear lag, and
+// the skin's own bending, combined as in EN 1995-1-1 6.2.3 (from memory).
+func (k *checker) skin(w way, x float64, m effect, top bool) {
+	s, mat, gamma, lag, turned := w.panel.Top, &k.m.top, w.first.GammaTop, w.first.LagTop, k.d.TopSkin.Across
+	z := w.panel.Bottom.T + w.panel.H + w.panel.Top.T/2
+	id, name, code := "top", "Top skin", "skin.top."
+	if !top {
+		s, mat, gamma, lag, turned = w.panel.Bottom, &k.m.bottom, w.first.GammaBottom, w.first.LagBottom, k.d.BottomSkin.Across
+		z, id, name, code = w.panel.Bottom.T/2, "bottom", "Bottom skin", "skin.bottom."
+	}
+	arm := z - w.first.Neutral // stress = −M·E·arm/EI
+	membrane := m.scale(-s.E * gamma * lag * arm / w.first.EI)
+	bending := m.scale(s.EBend * s.T / 2 / w.first.EI)
+	tension := membrane.own*gammaWeight+membrane.load*gammaLoad > 0
+	fb, ft, fc := mat.FBendAlong, mat.FTensAlong, mat.FCompAlong
+	if turned == w.along { // face grain lies across this way
+		fb, ft, fc = mat.FBendAcross, mat.FTensAcross, mat.FCompAcross
+	}
+	r := k.spot(w, x)
+	strength := fc
+	kind := "compression"
+	if tension {
+		strength, kind = ft, "tension"
+	}
+	sum := effect{abs(membrane.own) + abs(bending.own)*strength/fb, abs(membrane.load) + abs(bending.load)*strength/fb}
+	if membrane.own*membrane.load < 0 {
+		sum.own = -sum.own
+	}
+	r.Code, r.Name, r.Part = code+kind+"."+w.name(), name+" in "+kind+" "+w.name()+grainWord(w), id
+	r.KMod, r.GammaM, _ = k.kmod(mat)
+	r.Source = "EN 1995-1-1 9.1.2 and 6.2.3, from memory"
+	r.Note = "Membrane stress at the rib, shear lag included, and the skin's own bending turned into the same stress."
+	k.keep(r, strength, sum)
+}
+
+func grainWord(w way) string {
+	if w.along {
+		return " the length"
+	}
+	return " the width"
+}
+
+func abs(x float64) float64 { return math.Abs(x) }
+
+// flow returns E·S of everything above (or below) the glue line of a skin per
+// unit of EI: times the shear force it is the shear flow of all ribs together.
+func (w way) flow(top bool) float64 {
+	if top {
+		z := w.panel.Bottom.T + w.panel.H + w.panel.Top.T/2
+		return w.panel.Top.E * w.first.GammaTop * w.panel.Top.T * w.panel.Width * abs(z-w.first.Neutral) / w.first.EI
+	}
+	return w.panel.Bottom.E * w.first.GammaBottom * w.panel.Bottom.T * w.panel.Width * abs(w.panel.Bottom.T/2-w.first.Neutral) / w.first.EI
+}
+
+// glueLine checks the shear flow between skin and rib against the weaker of
+// the glue, the skin's rolling shear and the rib's own.
+func (k *checker) glueLine(w way, x float64, v effect, top bool) {
+	t, mat, id := w.panel.Top.T, &k.m.top, "top"
+	if !top {
+		t, mat, id = w.panel.Bottom.T, &k.m.bottom, "bottom"
+	}
+	per := w.flow(top) / float64(w.panel.Web.N) / w.panel.Web.B
+	r := k.spot(w, x)
+	r.Code, r.Name, r.Part = "glue."+id+"."+w.name(), "Glue line between "+id+" skin and "+w.ribs(), id
+	r.Source = "shear flow V·ES/EI; EN 1995-1-1 9.1.2(6), from memory"
+	kmod, gammaM, _ := k.kmod(mat)
+	strength := mat.FRolling
+	r.Note = "Rolling shear in the skin is the weaker side."
+	if g := k.d.glue().Strength; g/gammaGlue < strength/gammaM {
+		strength, gammaM = g, gammaGlue
+		r.Note = "The glue itself is the weaker side."
+	}
+	r.KMod, r.GammaM = kmod, gammaM
+	// An edge rib has skin on one side only: half the flow, half the limit.
+	inner := section.GlueLineReduction(w.panel.Web.B, t, 8)
+	edge := 2 * section.GlueLineReduction(w.panel.Web.B, t, 4)
+	k.keep(r, strength*math.Min(inner, edge), v.scale(per))
+}
+
+func (w way) ribs() string {
+	if w.along {
+		return "lengthwise ribs"
+	}
+	return "crosswise ribs"
+}
+
+// rib checks one way's ribs: shear in the full section, shear and bending at a
+// slot where only part of the depth is left, bending in the full section.
+func (k *checker) rib(w way, x float64, m, v effect) {
+	set, mat, part := k.d.Lengthwise, &k.m.lengthwise, "L1"
+	mate := k.d.Crosswise
+	if !w.along {
+		set, mat, part, mate = k.d.Crosswise, &k.m.crosswise, "C1", k.d.Lengthwise
+	}
+	p := w.panel
+	n, b, h := float64(p.Web.N), p.Web.B, p.H
+	left := h - k.d.SlotDepth()
+	slot := mate.SlotThickness() + k.d.Slots.Clearance
+	base := k.spot(w, x)
+	base.Part = part
+	var kind catalog.Kind
+	base.KMod, base.GammaM, kind = k.kmod(mat)
+
+	// Full section: shear flow at the neutral axis, skin and rib above it.
+	zTop := p.Bottom.T + h
+	above := math.Max(0, math.Min(h, zTop-w.first.Neutral))
+	flow := w.flow(true) + p.Web.E*b*n*above*above/2/w.first.EI
+	r := base
+	r.Code, r.Name = "rib.shear."+w.name(), "Shear in the "+w.ribs()
+	r.Source = "V·ES/(EI·b), textbook; panel shear strength of the sheet"
+	k.keep(r, mat.FEdgeShear, v.scale(flow/(n*b)))
+
+	// At a slot.
+	r = base
+	r.Code, r.Name = "rib.slot.shear."+w.name(), "Shear at a slot of the "+w.ribs()
+	net := v.scale(1 / (n * b * left))
+	kv := section.NotchFactor(h, left, 0, slot/2, kind.KN)
+	if kind.NotchFactor {
+		r.Source = "EN 1995-1-1 6.5.2, from memory"
+		r.Note = fmt.Sprintf("Notch factor kv = %.2f on what is left of the depth, %.1f mm; made for beams, so it is cautious here.", kv, left)
+		k.keep(r, kv*mat.FEdgeShear, net.scale(1.5))
+	} else {
+		r.Source = "net section V ≤ fv·b·hef for sheet material, common practice, no source"
+		r.Note = fmt.Sprintf("%.1f mm of the depth is left. The notch rule for beams (EN 1995-1-1 6.5.2, from memory), which is too cautious here, would give %.2f of this margin.", left, kv/1.5)
+		k.keep(r, mat.FEdgeShear, net)
+	}
+
+	// Bending of the rib itself, and of what is left at a slot with the shear
+	// force carried across the slot's width.
+	e, ft, fc := p.Web.E, mat.FTensAlong, mat.FCompAlong
+	if set.Upright {
+		ft, fc = mat.FTensAcross, mat.FCompAcross
+	}
+	far := math.Max(abs(zTop-w.first.Neutral), abs(w.first.Neutral-p.Bottom.T))
+	fibre := m.scale(e * far / w.first.EI)
+	r = base
+	r.Code, r.Name = "rib.bending."+w.name(), "Bending of the "+w.ribs()
+	r.Source = "M·E·z/EI, textbook; weaker of tension and compression in the plane of the sheet"
+	k.keep(r, math.Min(ft, fc), fibre)
+	r.Code, r.Name = "rib.slot.bending."+w.name(), "Bending at a slot of the "+w.ribs()
+	r.Source = "M·E·z/EI and V·w/2 on the net section b·hef²/6, textbook (frame with open panels)"
+	local := v.scale(3 * slot / (n * b * left * left))
+	k.keep(r, math.Min(ft, fc), effect{abs(fibre.own) + abs(local.own), abs(fibre.load) + abs(local.load)})
+}

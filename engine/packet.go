@@ -1,0 +1,230 @@
+package engine
+
+import (
+	"context"
+	"fmt"
+	"io"
+
+	"flatwright/engine/draw"
+	"flatwright/engine/length"
+	"flatwright/engine/pdf"
+	"flatwright/resources"
+)
+
+// PacketOptions says how a build packet is printed.
+type PacketOptions struct {
+	Paper    string // "letter" or "a4"; anything else is a4
+	Lengths  length.Format
+	Progress func(done, total int) // may be nil
+}
+
+// WritePacket writes the build packet as PDF: summary, drawings to scale, parts,
+// slots, margins with their working, build steps and cautions. The same design
+// and options give the same bytes. It returns the error of ctx or of w; the
+// result must not be blocked.
+func WritePacket(ctx context.Context, w io.Writer, d Design, r Result, o PacketOptions) error {
+	pages, err := Packet(ctx, d, r, o)
+	if err != nil {
+		return err
+	}
+	out := make([]draw.Page, len(pages))
+	for i, p := range pages {
+		out[i] = *p
+	}
+	return pdf.Write(w, out, pdf.Info{Title: d.Name, Subject: "Build packet for a hollow top"}, fonts)
+}
+
+var fonts = pdf.Fonts{Regular: resources.Sans, Bold: resources.SansBold}
+
+// Packet lays out the pages of the build packet.
+func Packet(ctx context.Context, d Design, r Result, o PacketOptions) ([]*draw.Page, error) {
+	if r.Blocked() {
+		return nil, ErrBlocked
+	}
+	measure, err := pdf.Measurer(fonts)
+	if err != nil {
+		return nil, fmt.Errorf("read the print fonts: %w", err)
+	}
+	p := &packet{d: d, r: r, f: o.Lengths, paper: draw.A4, metrics: draw.PaperMetrics(measure)}
+	if o.Paper == "letter" {
+		p.paper = draw.Letter
+	}
+	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.slotSchedule, p.strength, p.workings, p.buildSteps, p.cautions}
+	for i, part := range parts {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		part()
+		if o.Progress != nil {
+			o.Progress(i+1, len(parts))
+		}
+	}
+	p.footers()
+	return p.pages, nil
+}
+
+// Page geometry, mm.
+const (
+	margin = 15.0
+	foot   = 12.0 // kept free above the lower margin
+)
+
+// packet is the pen that writes pages.
+type packet struct {
+	d       Design
+	r       Result
+	f       length.Format
+	paper   draw.Paper
+	metrics draw.Metrics
+	pages   []*draw.Page
+	page    *draw.Page
+	y       float64
+}
+
+var (
+	body    = draw.Style{Size: draw.BodySize}
+	strong  = draw.Style{Size: draw.BodySize, Bold: true}
+	heading = draw.Style{Size: draw.HeadingSize, Bold: true}
+	big     = draw.Style{Size: draw.FigureSize, Bold: true}
+	small   = draw.Style{Size: draw.NoteSize, Colour: draw.Pencil}
+)
+
+// open starts a page with a heading.
+func (p *packet) open(title string, paper draw.Paper) {
+	p.page = draw.NewPage(title, paper, p.metrics)
+	p.pages = append(p.pages, p.page)
+	p.y = margin
+	p.page.Text(margin, p.y, title, draw.AtTopLeft, heading)
+	p.y += p.page.LineHeight(draw.HeadingSize)
+	p.page.Rule(margin, paper.Width-margin, p.y)
+	p.y += 3
+}
+
+func (p *packet) width() float64 { return p.page.Width - 2*margin }
+func (p *packet) room() float64  { return p.page.Height - margin - foot - p.y }
+
+// need starts a further page when less than height mm is left.
+func (p *packet) need(height float64) {
+	if p.room() < height {
+		p.open(p.page.Title, draw.Paper{Width: p.page.Width, Height: p.page.Height})
+	}
+}
+
+func (p *packet) text(text string, s draw.Style) {
+	p.need(p.page.BlockHeight(p.width(), text, s))
+	p.y = p.page.TextBlock(margin, p.y, p.width(), text, s)
+}
+
+func (p *packet) subheading(text string) {
+	p.need(20)
+	p.y += 3
+	p.text(text, strong)
+	p.y++
+}
+
+// table prints all rows, over as many pages as it takes.
+func (p *packet) table(columns []draw.Column, rows [][]string) {
+	total := 0.0
+	for _, c := range columns {
+		total += c.Width
+	}
+	for i := range columns {
+		columns[i].Width *= p.width() / total
+	}
+	t := draw.Table{Columns: columns, Rows: rows, Size: draw.NoteSize}
+	for from := 0; from < len(rows); {
+		if p.page.TableHeight(t, from, 1) > p.room() {
+			p.open(p.page.Title, draw.Paper{Width: p.page.Width, Height: p.page.Height})
+		}
+		n := p.page.RowsFit(t, from, p.room())
+		p.y = p.page.Table(margin, p.y, t, from, n)
+		from += n
+	}
+	p.y += 3
+}
+
+func (p *packet) length(mm float64) string { return p.f.Print(mm) }
+
+// summary is the first page.
+func (p *packet) summary() {
+	p.open("Build packet: "+p.d.Name, p.paper)
+	p.text(fmt.Sprintf("A hollow top %s × %s, %s deep: skins of %s and %s on %d lengthwise and %d crosswise ribs, core %s.",
+		p.length(p.d.Length), p.length(p.d.Width), p.length(p.d.TotalDepth()), p.length(p.d.TopSkin.Thickness), p.length(p.d.BottomSkin.Thickness),
+		p.d.Lengthwise.number(), p.d.Crosswise.number(), p.length(p.d.CoreDepth)), body)
+	if p.d.Notes != "" {
+		p.text(p.d.Notes, body)
+	}
+	p.y += 3
+	p.keyFigures()
+	if len(p.r.Cases) > 0 {
+		p.subheading("Sag, relative to the supports")
+		rows := [][]string{}
+		for _, c := range p.r.Cases {
+			rows = append(rows, []string{c.Name, length.Sag(c.Sag, p.f), fmt.Sprintf("%.0f / %.0f / %.0f %%", 100*c.Bending, 100*c.Shear, 100*c.Twist), length.Sag(c.SlabSag, p.f)})
+			for _, l := range c.Loads {
+				rows = append(rows, []string{"   under " + l.Name, length.Sag(l.Sag, p.f), "", ""})
+			}
+		}
+		p.table([]draw.Column{{Head: "Load case", Width: 60}, {Head: "Sag", Width: 30, Right: true}, {Head: "Bending / shear / twist", Width: 45, Right: true}, {Head: "Solid slab", Width: 30, Right: true}}, rows)
+		if reach := p.r.Cases[p.r.Governing].Reach; reach != "" {
+			p.text(reach, small)
+		}
+	}
+	p.problems()
+	p.subheading("Read this first")
+	p.text(Disclaimer, body)
+}
+
+// keyFigures prints the four numbers that matter, side by side.
+func (p *packet) keyFigures() {
+	type key struct{ name, value, note string }
+	keys := []key{{"Weight", length.Mass(p.r.Mass.Total, p.f), fmt.Sprintf("%.0f %% of a solid slab", 100*p.r.Mass.Share)}}
+	if len(p.r.Cases) > 0 {
+		c := p.r.Cases[p.r.Governing]
+		limit := "no limit set"
+		if p.d.Limits.Sag > 0 {
+			limit = "limit " + length.Sag(p.d.Limits.Sag, p.f)
+		}
+		keys = append([]key{{"Sag", length.Sag(c.Sag, p.f), limit}}, keys...)
+	}
+	if len(p.r.Margins) > 0 {
+		m := p.r.Margins[0]
+		keys = append(keys, key{"Lowest margin", length.Number(m.Value, 3), m.Name})
+	}
+	step := p.width() / float64(len(keys))
+	low := p.y
+	for i, k := range keys {
+		x := margin + step*float64(i)
+		y := p.y
+		p.page.Text(x, y, k.name, draw.AtTopLeft, small)
+		y += p.page.LineHeight(draw.NoteSize)
+		p.page.Text(x, y, k.value, draw.AtTopLeft, big)
+		y += p.page.LineHeight(draw.FigureSize)
+		low = max(low, p.page.TextBlock(x, y, step-4, k.note, small))
+	}
+	p.y = low + 2
+}
+
+func (p *packet) problems() {
+	if len(p.r.Problems) == 0 {
+		return
+	}
+	p.subheading("To know before you start")
+	for _, q := range p.r.Problems {
+		mark := "○ "
+		if q.Severity == Shortfall {
+			mark = "■ "
+		}
+		p.text(mark+InUnits(q.Text, p.f), body)
+	}
+}
+
+// footers numbers the pages once all are there.
+func (p *packet) footers() {
+	for i, page := range p.pages {
+		y := page.Height - margin
+		page.Rule(margin, page.Width-margin, y-2)
+		page.Text(margin, y, p.d.Name+" · planned with Flatwright · not for standing on", draw.AtTopLeft, small)
+		page.Text(page.Width-margin, y, fmt.Sprintf("%d / %d", i+1, len(p.pages)), draw.AtTopRight, small)
+	}
+}

@@ -1,0 +1,261 @@
+package engine
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"flatwright/engine/draw"
+	"flatwright/engine/length"
+)
+
+// ErrBlocked is returned where a packet is asked for of a design that cannot
+// be computed.
+var ErrBlocked = errors.New("the design has problems that stop the computation")
+
+// drawings prints plan and sections to scale on a page turned sideways.
+func (p *packet) drawings() {
+	p.open("Plan and sections", p.paper.Landscape())
+	f := Drawing(p.d, p.r, DrawingOptions{Lengths: p.f, Case: -1})
+	p.placed(f, p.room())
+	p.text("Lengthwise ribs are hatched /, crosswise ribs \\. Supports dashed. Dimensions are finished sizes, rib positions to the ribs' middles.", small)
+}
+
+// placed puts a figure on the page with its scale stated and a scale bar.
+func (p *packet) placed(f draw.Figure, height float64) {
+	const below = 14 // for scale bar and note
+	scale := p.page.FigureScale(f, p.width(), height-below)
+	p.page.Place(f, draw.Rect{Min: draw.Point{X: margin, Y: p.y}, Max: draw.Point{X: p.page.Width - margin, Y: p.y + height - below}}, scale)
+	p.y += height - below + 1
+	p.page.Text(margin, p.y, fmt.Sprintf("Scale 1:%g", scale), draw.AtTopLeft, strong)
+	unit, name := 1.0, "mm"
+	if p.f.Imperial {
+		unit, name = 25.4, "in"
+	}
+	p.y = p.page.ScaleBar(margin+40, p.y, 60, scale, unit, name)
+}
+
+// ribs prints one rib of each kind with its slots.
+func (p *packet) ribs() {
+	p.open("Ribs", p.paper.Landscape())
+	shown := map[string]bool{}
+	for _, part := range p.r.Parts {
+		if len(part.Slots) == 0 || shown[part.Mark] {
+			continue
+		}
+		shown[part.Mark] = true
+		b := newBoard(p.d, p.r, DrawingOptions{Lengths: p.f})
+		b.elevation(part, draw.Point{})
+		p.need(60)
+		p.placed(b.Figure, min(p.room(), 75))
+		s := part.Slots[0]
+		edge := "lower"
+		if s.FromTop {
+			edge = "upper"
+		}
+		p.text(fmt.Sprintf("%d × %s, %s × %s × %s. Slots from the %s edge, %s deep, %s wide: %s.", count(p.r.Parts, part.Mark), part.Kind,
+			p.length(part.Length), p.length(part.Width), p.length(part.Thickness), edge, p.length(s.Depth), p.length(widest(part)),
+			"the mating rib's thickest reading and the clearance"), body)
+		p.y += 4
+	}
+}
+
+func widest(p Part) float64 {
+	w := 0.0
+	for _, s := range p.Slots {
+		w = max(w, s.Width)
+	}
+	return w
+}
+
+func count(parts []Part, mark string) int {
+	n := 0
+	for _, p := range parts {
+		if p.Mark == mark {
+			n++
+		}
+	}
+	return n
+}
+
+// partsList prints every piece to cut, alike pieces on one line.
+func (p *packet) partsList() {
+	p.open("Parts list", p.paper)
+	rows := [][]string{}
+	seen := map[string]bool{}
+	for _, part := range p.r.Parts {
+		if seen[part.Mark] {
+			continue
+		}
+		seen[part.Mark] = true
+		m, _ := p.d.Material(part.Material)
+		grain := "along"
+		if !part.GrainAlong {
+			grain = "across"
+		}
+		n := count(p.r.Parts, part.Mark)
+		rows = append(rows, []string{fmt.Sprint(n), partName(part, n), p.length(part.Length), p.length(part.Width), p.length(part.Thickness), m.Name, grain, length.Mass(part.Mass*float64(n), p.f)})
+	}
+	p.table([]draw.Column{{Head: "No.", Width: 11, Right: true}, {Head: "Part", Width: 36}, {Head: "Length", Width: 24, Right: true}, {Head: "Width", Width: 24, Right: true},
+		{Head: "Thick", Width: 22, Right: true}, {Head: "Material", Width: 44}, {Head: "Grain", Width: 15}, {Head: "Mass", Width: 20, Right: true}}, rows)
+	p.text("The grain runs along or across the piece's length. A rib's width is its height.", small)
+	m := p.r.Mass
+	p.text(fmt.Sprintf("Parts %s, glue %s, together %s. Centre of gravity %s from the left end, %s from the front edge, %s above the underside.",
+		length.Mass(m.Parts, p.f), length.Mass(m.Glue, p.f), length.Mass(m.Total, p.f), p.length(m.Centre[0]), p.length(m.Centre[1]), p.length(m.Centre[2])), body)
+	p.text(fmt.Sprintf("%d rib pieces with %d half-laps; short blocking between full lengthwise ribs would take %d pieces.", m.Pieces, m.Laps, m.Blocking), body)
+	if len(p.r.Cost.Missing) == 0 {
+		p.text(fmt.Sprintf("Material by area, at your prices: %.2f. Whole sheets cost more.", p.r.Cost.Total), body)
+	}
+}
+
+func partName(p Part, n int) string {
+	if n == 1 {
+		return p.Name
+	}
+	switch p.Kind {
+	case LengthwisePart, CrosswisePart:
+		name := string(p.Kind) + "s"
+		return strings.ToUpper(name[:1]) + name[1:]
+	}
+	return p.Name + " and alike"
+}
+
+// slotSchedule prints the stations of the slots of each kind of rib.
+func (p *packet) slotSchedule() {
+	p.open("Slot schedule", p.paper)
+	p.text("Stations run from the datum end (left or front) to the middle of each slot, all from the same end, so that errors do not add up. Mark one rib, then mark the others from it.", body)
+	seen := map[string]bool{}
+	for _, part := range p.r.Parts {
+		if len(part.Slots) == 0 || seen[part.Mark] {
+			continue
+		}
+		seen[part.Mark] = true
+		n := count(p.r.Parts, part.Mark)
+		p.subheading(fmt.Sprintf("%s: all %d are alike", partName(part, n), n))
+		rows := [][]string{}
+		for i, s := range part.Slots {
+			edge := "lower"
+			if s.FromTop {
+				edge = "upper"
+			}
+			rows = append(rows, []string{fmt.Sprint(i + 1), p.length(s.Station), p.length(s.Station - s.Width/2), p.length(s.Station + s.Width/2), p.length(s.Width), p.length(s.Depth), edge, s.Mate, ""})
+		}
+		p.table([]draw.Column{{Head: "Slot", Width: 12, Right: true}, {Head: "Middle", Width: 26, Right: true}, {Head: "From", Width: 26, Right: true}, {Head: "To", Width: 26, Right: true},
+			{Head: "Width", Width: 22, Right: true}, {Head: "Depth", Width: 22, Right: true}, {Head: "Edge", Width: 16}, {Head: "Mate", Width: 14}, {Head: "Measured", Width: 26}}, rows)
+	}
+}
+
+// strength prints every margin with capacity and demand.
+func (p *packet) strength() {
+	if len(p.r.Margins) == 0 {
+		return
+	}
+	p.open("Margins", p.paper)
+	p.text("Margin = capacity ÷ demand, both with the reserves of the timber code (EN 1990, EN 1995-1-1; factors from memory). 1 is just enough. “Times” says by how much the loads of the case could grow, the panel's own weight kept.", body)
+	p.y += 2
+	rows := [][]string{}
+	for _, m := range p.r.Margins {
+		rows = append(rows, []string{length.Number(m.Value, 3), times(m.Times), m.Name, m.Case + ", " + InUnits(m.Where, p.f), fmt.Sprintf("%.3g", m.Capacity), fmt.Sprintf("%.3g", m.Demand), fmt.Sprintf("%.2f / %.2f", m.KMod, m.GammaM)})
+	}
+	p.table([]draw.Column{{Head: "Margin", Width: 15, Right: true}, {Head: "Times", Width: 15, Right: true}, {Head: "What", Width: 48}, {Head: "Case and place", Width: 52},
+		{Head: "Capacity MPa", Width: 20, Right: true}, {Head: "Demand MPa", Width: 20, Right: true}, {Head: "kmod / γM", Width: 24, Right: true}}, rows)
+	p.text("What each rests on:", strong)
+	seen := map[string]bool{}
+	for _, m := range p.r.Margins {
+		line := m.Name + ": " + m.Source + "."
+		if m.Note != "" {
+			line += " " + InUnits(m.Note, p.f)
+		}
+		if !seen[line] {
+			seen[line] = true
+			p.text(line, small)
+		}
+	}
+}
+
+// times prints a load multiple.
+func times(v float64) string {
+	if v >= TimesCap {
+		return "—"
+	}
+	return length.Number(v, 3)
+}
+
+// workings prints the formulas with their numbers.
+func (p *packet) workings() {
+	p.open("Working", p.paper)
+	for _, w := range p.r.Working {
+		p.need(4*p.page.LineHeight(draw.BodySize) + 6)
+		p.text(w.Title+": "+w.Result, strong)
+		p.text(w.Formula, body)
+		p.text(w.Numbers, body)
+		if w.Plain != "" {
+			p.text(w.Plain, body)
+		}
+		p.text("Source: "+w.Source, small)
+		p.y += 2.5
+	}
+	p.subheading("What the numbers leave out")
+	for _, s := range LeftOut {
+		p.text("• "+s, body)
+	}
+}
+
+// buildSteps prints the steps with boxes to tick and lines for the times.
+func (p *packet) buildSteps() {
+	p.open("Build steps", p.paper)
+	b := p.r.Build
+	p.text(fmt.Sprintf("Glue to have ready: %.0f g for %.1f m of rib joint on each face. Shop at %.0f °C, %d spreading. Clock times use the longer durations.",
+		b.GlueMass*1000, b.JointLength/1000, p.d.Shop.Temperature, p.d.Shop.People), body)
+	p.y += 3
+	for i, s := range b.Steps {
+		text := InUnits(s.Text, p.f)
+		height := p.page.LineHeight(draw.BodySize)*2.6 + p.page.BlockHeight(p.width()-10, text, body)
+		p.need(height)
+		p.page.Checkbox(margin, p.y, 4.5)
+		p.page.Text(margin+8, p.y, fmt.Sprintf("%d. %s", i+1, s.Name), draw.AtTopLeft, strong)
+		p.page.Text(margin+p.width(), p.y, Minutes(s.Low, s.High)+" · "+clock(s.Starts)+" to "+clock(s.Ends), draw.AtTopRight, body)
+		p.y += p.page.LineHeight(draw.BodySize)
+		p.y = p.page.TextBlock(margin+8, p.y, p.width()-10, text, body)
+		p.page.Text(margin+8, p.y+1, "Began ____________  ended ____________  remarks ________________________________", draw.AtTopLeft, small)
+		p.y += p.page.LineHeight(draw.BodySize) * 1.6
+	}
+	p.text("Nothing on it before "+clock(b.LoadFrom)+".", strong)
+}
+
+// Minutes prints a range of minutes the way people say it.
+func Minutes(low, high float64) string {
+	unit, div := "min", 1.0
+	if high >= 120 {
+		unit, div = "h", 60
+	}
+	if high >= 72*60 {
+		unit, div = "days", 24*60
+	}
+	a, b := length.Number(low/div, 2), length.Number(high/div, 2)
+	if a == b {
+		return a + " " + unit
+	}
+	return a + " to " + b + " " + unit
+}
+
+// clock prints a clock time with its weekday.
+func clock(s string) string {
+	t, err := time.Parse(ClockLayout, s)
+	if err != nil {
+		return s
+	}
+	return t.Format("Mon 2 Jan 15:04")
+}
+
+// cautions is the last page.
+func (p *packet) cautions() {
+	p.open("Cautions", p.paper)
+	for _, c := range Cautions {
+		p.text("▲ "+c, body)
+		p.y += 2
+	}
+	p.y += 3
+	p.text(Disclaimer, strong)
+}

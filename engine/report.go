@@ -1,0 +1,81 @@
+package engine
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+
+	"flatwright/engine/length"
+)
+
+// ReportJSON writes a design and everything computed about it as JSON, in
+// engine units: {"format": 1, "design": …, "result": …} with the keys of the
+// JSON tags of [Design] and [Result].
+func ReportJSON(w io.Writer, d Design, r Result) error {
+	raw, err := Encode(d)
+	if err != nil {
+		return err
+	}
+	out, err := json.MarshalIndent(struct {
+		Format int             `json:"format"`
+		Design json.RawMessage `json:"design"`
+		Result Result          `json:"result"`
+	}{FormatVersion, raw, r}, "", "  ")
+	if err != nil {
+		return fmt.Errorf("write the report: %w", err)
+	}
+	_, err = w.Write(append(out, '\n'))
+	return err
+}
+
+// Report writes the same for people to read.
+func Report(w io.Writer, d Design, r Result, f length.Format) error {
+	p := printer{w: w}
+	p.line("%s", d.Name)
+	p.line("%s × %s × %s, core %s", f.Print(d.Length), f.Print(d.Width), f.Print(d.TotalDepth()), f.Print(d.CoreDepth))
+	for _, q := range r.Problems {
+		p.line("%s %s", [...]string{"○", "■", "✗"}[q.Severity], InUnits(q.Text, f))
+	}
+	if r.Blocked() {
+		return p.err
+	}
+	m := r.Mass
+	p.line("\nWeight %s (%.0f %% of a solid slab), glue %s of it; %d rib pieces, %d half-laps", length.Mass(m.Total, f), 100*m.Share, length.Mass(m.Glue, f), m.Pieces, m.Laps)
+	for _, s := range [...]struct {
+		name string
+		v    Direction
+	}{{"along", r.Stiffness.Along}, {"across", r.Stiffness.Across}} {
+		p.line("Stiffness %s: EI %s N·mm², shear %s N; %.0f %% of the solid slab", s.name, sci(s.v.EI), sci(s.v.GA), 100*s.v.EI/s.v.SlabEI)
+	}
+	p.line("Twist: GJ %s N·mm²", sci(r.Stiffness.GJ))
+	for _, c := range r.Cases {
+		p.line("\n%s: sag %s (bending %.0f %%, shear %.0f %%, twist %.0f %%); solid slab %s", c.Name, length.Sag(c.Sag, f), 100*c.Bending, 100*c.Shear, 100*c.Twist, length.Sag(c.SlabSag, f))
+		for _, l := range c.Loads {
+			p.line("  under %s: %s, %s N/mm", l.Name, length.Sag(l.Sag, f), length.Number(l.Stiffness, 3))
+		}
+	}
+	p.line("\nMargins (1 is just enough), lowest first:")
+	for _, g := range r.Margins {
+		p.line("  %6s  %s, %s; the loads times %s", length.Number(g.Value, 3), g.Name, InUnits(g.Where, f), times(g.Times))
+	}
+	p.line("\nSag goes with core depth to the power −%.2f.", r.Depth.Exponent)
+	p.line("\nBuild:")
+	for _, s := range r.Build.Steps {
+		p.line("  %s: %s, %s to %s", s.Name, Minutes(s.Low, s.High), clock(s.Starts), clock(s.Ends))
+	}
+	p.line("  Nothing on it before %s.", clock(r.Build.LoadFrom))
+	p.line("\n%s", Disclaimer)
+	return p.err
+}
+
+// printer keeps the first error.
+type printer struct {
+	w   io.Writer
+	err error
+}
+
+func (p *printer) line(format string, args ...any) {
+	if p.err == nil {
+		_, p.err = fmt.Fprintf(p.w, format+"\n", args...)
+	}
+}

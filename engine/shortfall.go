@@ -1,0 +1,60 @@
+package engine
+
+import (
+	"fmt"
+	"strings"
+)
+
+// liftLimit is the mass one person should not lift alone, kg: the load
+// constant of ISO 11228-1 (from memory).
+const liftLimit = 23
+
+// shortfalls compares the result with what the person asked for.
+func (d Design) shortfalls(r Result) []Problem {
+	var out []Problem
+	add := func(code string, s Severity, field, part, format string, args ...any) {
+		out = append(out, Problem{Code: code, Severity: s, Field: field, Part: part, Text: fmt.Sprintf(format, args...)})
+	}
+	if len(r.Cases) > 0 && d.Limits.Sag > 0 {
+		if c := r.Cases[r.Governing]; c.Sag > d.Limits.Sag {
+			help := "Thicker skins or more supports would help: core depth alone does not get there."
+			if r.Depth.Needed > 0 {
+				help = fmt.Sprintf("Deeper core: %.0f mm would do.", r.Depth.Needed)
+			}
+			add("sag-over-limit", Shortfall, "limits.sag", "", "The top sags %.2f mm under “%s”, limit %.2f mm. %s", c.Sag, c.Name, d.Limits.Sag, help)
+		}
+	}
+	if d.Limits.Mass > 0 && r.Mass.Total > d.Limits.Mass {
+		add("mass-over-limit", Shortfall, "limits.mass", "", "The top weighs %.1f kg, limit %.1f kg. Thinner skins save most.", r.Mass.Total, d.Limits.Mass)
+	}
+	if d.Limits.Cost > 0 && r.Cost.Total > d.Limits.Cost {
+		add("cost-over-limit", Shortfall, "limits.cost", "", "The material costs %.2f by area, limit %.2f. Thinner or plainer sheets would help.", r.Cost.Total, d.Limits.Cost)
+	}
+	for _, m := range r.Margins {
+		switch {
+		case m.KMod == 0:
+			add("not-for-damp", Shortfall, "shop.damp", m.Part, "%s: this material is not made for a damp place and this load's duration, so it counts for nothing here. A moisture-resistant sheet or a heated room would help.", m.Name)
+		case m.Value < 1:
+			add("margin-below-one", Shortfall, "", m.Part, "%s: %.2f %s asked of %.2f %s under “%s”, %s. %s", m.Name, m.Demand, m.Unit, m.Capacity, m.Unit, m.Case, m.Where, marginHelp(m.Code))
+		}
+	}
+	if r.Mass.Total > liftLimit {
+		add("lift", Advice, "", "", "The top weighs %.1f kg: more than %d kg is a lift for two people or a hoist.", r.Mass.Total, liftLimit)
+	}
+	return append(out, d.openTimeProblems(r)...)
+}
+
+// marginHelp says what raises a margin.
+func marginHelp(code string) string {
+	switch {
+	case strings.HasPrefix(code, "skin."):
+		return "A thicker skin or a deeper core would help."
+	case strings.HasPrefix(code, "glue."):
+		return "Thicker ribs, more of them, or a deeper core would help."
+	case strings.HasPrefix(code, "bearing.load"):
+		return "A board under the load to spread it would help."
+	case strings.HasPrefix(code, "bearing."):
+		return "A wider bearing, a block above it, or thicker ribs would help."
+	}
+	return "Thicker ribs, more of them, or shallower slots would help."
+}

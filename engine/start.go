@@ -1,0 +1,86 @@
+package engine
+
+import "math"
+
+// Start returns a sensible panel for a use and a size: our own suggestion,
+// every value of it to be edited. Length and width are in mm.
+//
+// The defaults are common practice, no source: the core is about a
+// twentieth of the length, ribs stand 150 to 180 mm apart, and the load and
+// sag limit go with the use.
+func Start(use Use, length, width float64) Design {
+	d := Design{
+		Name: "New " + string(use), Use: use, Length: length, Width: width,
+		TopSkin:    Skin{Material: startSkin, Thickness: 9},
+		BottomSkin: Skin{Material: startSkin, Thickness: 9},
+		CoreDepth:  math.Round(math.Min(140, math.Max(45, length/22))),
+		Lengthwise: RibSet{Material: startRib, Thickness: 12, Count: ribCount(width, 170)},
+		Crosswise:  RibSet{Material: startRib, Thickness: 12, Count: ribCount(length, 180)},
+		Slots:      Slots{Clearance: 0.2, Relief: 0.5},
+		EdgeBand:   EdgeBand{},
+		Glue:       startGlue,
+		Shop:       Shop{Temperature: 20, People: 2, Start: "2026-11-28T09:00"},
+	}
+	load := func(name string, kg, sx, sy float64) []LoadCase {
+		sx, sy = math.Min(sx, length), math.Min(sy, width)
+		return []LoadCase{{Name: name, Duration: ShortTerm, Loads: []Load{
+			{Name: name, Kind: Patch, Force: kg * Gravity, X: length / 2, Y: width / 2, SizeX: sx, SizeY: sy}}}}
+	}
+	inset := math.Round(math.Min(length, width) / 12)
+	legs := Supports{Kind: FourLegs, EndInset: inset, SideInset: inset, Bearing: 80}
+	switch use {
+	case Workbench:
+		d.Height, d.Supports = 880, legs
+		d.TopSkin.Thickness, d.Limits.Sag = 12, 0.5
+		d.Cases = load("Heavy work at the middle", 100, 300, 300)
+	case OutfeedTable:
+		d.Height, d.Supports = 860, legs
+		d.Limits.Sag = 0.2
+		d.Cases = load("Full sheet pushed across", 45, 1220, 600)
+	case WallFolding:
+		d.Height = 900
+		d.Supports = Supports{Kind: RailsAlong, SideInset: math.Round(width / 15), Bearing: 40}
+		d.Limits.Sag, d.Limits.Mass = 0.5, 20
+		d.Cases = load("Things on the middle", 40, 300, 300)
+	case TrestleTop:
+		d.Height = 860
+		d.Supports = Supports{Kind: RailsAcross, EndInset: math.Round(length / 5), Bearing: 60}
+		d.Limits.Sag = 0.5
+		d.Cases = load("Heavy thing at the middle", 60, 300, 300)
+	default:
+		d.Height, d.Supports = 850, legs
+		d.Limits.Sag = 0.25
+		d.Cases = load("Cabinet at the middle", 50, 300, 300)
+	}
+	return d
+}
+
+// Materials and glue of a new design, by catalogue key.
+const (
+	startSkin = "birch-plywood"
+	startRib  = "birch-plywood"
+	startGlue = "pva"
+)
+
+// ribCount spaces ribs about pitch apart, with one at each edge.
+func ribCount(extent, pitch float64) int {
+	return int(math.Min(maxRibs, math.Max(3, math.Round(extent/pitch)+1)))
+}
+
+// Demo returns the design that the program opens with: an assembly table for a
+// one-person workshop that builds beehives, an invented scenario.
+func Demo() Design {
+	d := Start(AssemblyTable, 1800, 750)
+	d.Name = "Beehive assembly table"
+	d.Notes = "Must stay flat while stacks of hive bodies are glued up on it."
+	d.CoreDepth = 76
+	d.Cases = []LoadCase{
+		{Name: "Stack of hive bodies", Duration: ShortTerm, Loads: []Load{
+			{Name: "stack", Kind: Patch, Force: 50 * Gravity, X: 900, Y: 375, SizeX: 300, SizeY: 300}}},
+		{Name: "Someone leans on the edge", Duration: Instantaneous, Loads: []Load{
+			{Name: "hands", Kind: Patch, Force: 350, X: 1100, Y: 60, SizeX: 200, SizeY: 100}}},
+		{Name: "Honey supers all over", Duration: MediumTerm, Loads: []Load{
+			{Name: "supers", Kind: Uniform, Force: 150 * Gravity}}},
+	}
+	return d
+}

@@ -1,0 +1,57 @@
+package engine
+
+import (
+	"regexp"
+	"strconv"
+
+	"flatwright/engine/length"
+)
+
+// millimetres finds a length in a text of the engine: a number and "mm" that
+// is not the start of a compound unit such as mm² or mm/N.
+var millimetres = regexp.MustCompile(`(\d+(?:\.\d+)?) mm(²|³|⁴|/|·)?`)
+
+// InUnits returns a text of a Result with its lengths, which the engine writes
+// in millimetres, in the person's own unit. Lengths below 3 mm are sags and
+// gaps: they are shown as decimals, as [length.Sag] does.
+func InUnits(text string, f length.Format) string {
+	if !f.Imperial {
+		return text
+	}
+	return millimetres.ReplaceAllStringFunc(text, func(s string) string {
+		m := millimetres.FindStringSubmatch(s)
+		v, err := strconv.ParseFloat(m[1], 64)
+		if err != nil || m[2] != "" {
+			return s
+		}
+		if v < 3 {
+			return length.Sag(v, f)
+		}
+		return f.Print(v)
+	})
+}
+
+// Cautions are what every packet and the build steps say about the work. They
+// are common practice; local codes and licensed practice come first.
+var Cautions = []string{
+	"Saws: guards on, push sticks, no gloves near a turning blade, eye and ear protection. A stopped cut binds easily: clamp the work, let the blade stop before lifting.",
+	"Dust: plywood, MDF and hardboard give fine dust. Use extraction and a fitted mask, and clean up before gluing.",
+	"Glue: read the label and its data sheet. Gloves, eye protection and fresh air; urea-formaldehyde gives off formaldehyde while it cures.",
+	"Lifting: above 23 kg (ISO 11228-1 load constant, from memory) take two people or a hoist. Wet skins slide: keep hands out of the joint.",
+	"Clamps and weights: a stack can tip and a clamp can slip. Keep feet and fingers clear.",
+	"Proof load: low supports, a catcher a few centimetres under the middle, nobody under or on the top, eye protection. Load in steps, never near the predicted failure. Cracking noises mean stop and unload.",
+	"The top is not for standing or climbing on.",
+}
+
+// Disclaimer stands on every packet.
+const Disclaimer = "This is a plan made from general figures for kinds of material, not an inspection of your boards or your work. Local codes, the makers' instructions and licensed practice come first where they apply. Check every measurement before cutting."
+
+// LeftOut is what the numbers do not cover.
+var LeftOut = []string{
+	"Glue lines are taken as whole; nails or screws alone, partial gluing and delamination are not covered.",
+	"The slots' weakening is an estimate from slot pitch and rib height, not solved for this very panel.",
+	"Loads on a small area are shared by the whole width; the skin's own dip between ribs under a small foot is not added.",
+	"Blocks add weight but no stiffness; edge bands are taken as rigidly glued.",
+	"Sag is the sag of the first day: creep under a load that stays, moisture bow, impact, fire and fatigue are left out.",
+	"The scatter of real sheets, commonly 10 to 20 % in stiffness, is larger than what the formulas leave out on ordinary tops.",
+}

@@ -1,0 +1,126 @@
+package engine
+
+import (
+	"fmt"
+	"math"
+
+	"flatwright/engine/section"
+)
+
+// Sources that several workings share.
+const (
+	sourceGamma = "γ-method of EN 1995-1-1 Annex B, from memory, with the connection taken as slip and shear lag"
+	sourceSlip  = "anti-plane shear of the skin's cross-section, derived"
+)
+
+// working writes the formulas out with this panel's numbers in them.
+func (d Design) working(mo *model, m *materials, r Result) []Working {
+	var out []Working
+	add := func(key, title, formula, numbers, result, source, plain string) {
+		out = append(out, Working{key, title, formula, numbers, result, source, plain})
+	}
+	for _, w := range []way{{&mo.along, true, 1}, {&mo.across, false, 1}} {
+		d.workDirection(w, mo, add)
+	}
+	height := mo.along.panel.H + (mo.along.panel.Top.T+mo.along.panel.Bottom.T)/2
+	add("torsion", "Twisting stiffness", "GJ = 4·A²/Σ(s/(G·t))",
+		fmt.Sprintf("a closed box %.1f mm deep between the skins' middles; skins G·t = %.0f and %.0f N/mm", height,
+			mo.along.panel.Top.G*mo.along.panel.Top.T, mo.along.panel.Bottom.G*mo.along.panel.Bottom.T),
+		sci(mo.along.gj)+" N·mm²", "Bredt, textbook", "How hard it is to wind the top: the closed box is what makes a hollow top stiff in twist.")
+	if len(r.Cases) > 0 {
+		d.workSag(mo, r, add)
+	}
+	if len(r.Margins) > 0 {
+		g := r.Margins[0]
+		add("margin", "Lowest margin", "margin = R·kmod/γM ÷ (1.35·own weight + 1.5·load)",
+			fmt.Sprintf("%s, %s: capacity %.3g %s with kmod %.2f and γM %.2f; demand %.3g %s", g.Name, g.Where, g.Capacity, g.Unit, g.KMod, g.GammaM, g.Demand, g.Unit),
+			fmt.Sprintf("%.2f", g.Value), "format of EN 1990 and EN 1995-1-1, factors from memory; "+g.Source,
+			"1 is just enough by the timber code's own reserves; more is better.")
+	}
+	j := d.joints()
+	add("mass", "Weight", "Σ volume·density + glue",
+		fmt.Sprintf("%.2f kg of parts and %.2f kg of glue on %.2f m² of joint", r.Mass.Parts, r.Mass.Glue, j.area()*1e-6),
+		fmt.Sprintf("%.2f kg", r.Mass.Total), "densities and spread from the material and glue tables", "Glue is counted wet; it loses some weight as it dries.")
+	if r.Depth.Exponent != 0 {
+		add("depth", "Depth against sag", "n = −ln(w₂/w₁)/ln(h₂/h₁)",
+			fmt.Sprintf("the whole panel recomputed at %.2f and %.2f mm of core", 0.99*d.CoreDepth, 1.01*d.CoreDepth),
+			fmt.Sprintf("sag goes with core depth to the power −%.2f", r.Depth.Exponent), "recomputed",
+			fmt.Sprintf("A solid slab has 3. Twice the core depth here: about %.1f times less sag, as long as the power holds; the curve says more.", math.Pow(2, r.Depth.Exponent)))
+	}
+	return out
+}
+
+type addWorking func(key, title, formula, numbers, result, source, plain string)
+
+func (d Design) workDirection(w way, mo *model, add addWorking) {
+	p, f, key := w.panel, w.first, w.name()
+	s, k := p.Spacing(), math.Pi/(w.span.B-w.span.A)
+	title := "bent along the length"
+	slab := mo.slab.ei
+	if !w.along {
+		title, slab = "bent along the width", mo.slab.eiAcross
+	}
+	for _, side := range []struct {
+		name string
+		skin section.Skin
+		g    float64
+	}{{"top", p.Top, f.GammaTop}, {"bottom", p.Bottom, f.GammaBottom}} {
+		c := section.Slip(p.Web.B, s, side.skin.T, side.skin.GRoll, side.skin.G)
+		l := section.ShearLag(k, s, side.skin.T, side.skin.E, side.skin.G)
+		add(key+".gamma."+side.name, "How much of the "+side.name+" skin works, "+title,
+			"γ = 1/(1 + k²·E·t·s·(c + λ)), k = π/span",
+			fmt.Sprintf("k = π/%.0f mm, E = %.0f MPa, t = %.2f mm, rib spacing s = %.1f mm, slip c = %s mm²/N, shear lag λ = %s mm²/N", w.span.B-w.span.A, side.skin.E, side.skin.T, s, sci(c), sci(l)),
+			fmt.Sprintf("%.3f", side.g), sourceGamma+"; slip: "+sourceSlip,
+			"1 would be a skin that follows the ribs perfectly. Wide bays and soft plies let it lag behind.")
+	}
+	add(key+".slots", "What the slots leave of the ribs, "+title, "from slot pitch over rib height",
+		fmt.Sprintf("the rib's own bending × %.2f, its shear × %.2f", p.Web.Bending, p.Web.Shear), fmt.Sprintf("%.2f and %.2f", p.Web.Bending, p.Web.Shear),
+		slotFactorSource, "Open half-laps weaken a rib; the skins hold most of the bending, so it costs little.")
+	add(key+".ei", "Bending stiffness, "+title, "EI = ΣE·I + Σγ·E·A·(z − z₀)²",
+		fmt.Sprintf("top skin %s, bottom skin %s, ribs, skins' own and bands %s N·mm²; neutral axis %.1f mm above the underside", sci(f.SkinTop), sci(f.SkinBottom), sci(f.EI-f.SkinTop-f.SkinBottom), f.Neutral),
+		sci(f.EI)+" N·mm²", sourceGamma, fmt.Sprintf("%.0f %% of the solid slab's %s N·mm².", 100*f.EI/slab, sci(slab)))
+	d1 := p.H + (p.Top.T+p.Bottom.T)/2
+	add(key+".shear", "Shear stiffness, "+title, "S = ks·Σ G·b·d²/h",
+		fmt.Sprintf("%d ribs of %.2f mm, G = %.0f MPa, d = %.1f mm between the skins' middles, h = %.1f mm, ks = %.2f", p.Web.N, p.Web.B, p.Web.G, d1, p.H, p.Web.Shear),
+		sci(w.ga)+" N", "Allen, Analysis and Design of Structural Sandwich Panels (1969), from memory", "Ribs resist the skins sliding past each other; in a deep, short top this matters more than bending.")
+}
+
+func (d Design) workSag(mo *model, r Result, add addWorking) {
+	c := r.Cases[r.Governing]
+	formula := "w = Σ Mₘ·(1/(k²·EI) + 1/S), two rails along one axis"
+	switch mo.kind {
+	case FourLegs:
+		formula = "w = w along + w across, each w = Σ Mₘ·(1/(k²·EI) + 1/S), plus twist"
+	case AllEdges:
+		formula = "Navier's double series for the orthotropic plate with shear"
+	}
+	add("sag", "Sag under “"+c.Name+"”", formula,
+		fmt.Sprintf("at %.0f, %.0f mm: bending %.3f, shear %.3f, twist %.3f mm; own weight %.3f mm of it", c.X, c.Y, c.Bending*c.Sag, c.Shear*c.Sag, c.Twist*c.Sag, c.OwnSag),
+		fmt.Sprintf("%.3f mm", c.Sag), "Euler–Bernoulli bending, Timoshenko shear, textbook; "+sourceGamma, c.Reach)
+}
+
+// sci prints a figure with three significant digits and a power of ten as
+// people write it.
+func sci(v float64) string {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return fmt.Sprintf("%g", v)
+	}
+	e := int(math.Floor(math.Log10(math.Abs(v))))
+	if e >= -2 && e < 4 {
+		return fmt.Sprintf("%.3g", v)
+	}
+	return fmt.Sprintf("%.2f × 10%s", v/math.Pow(10, float64(e)), superscript(e))
+}
+
+var superscripts = []rune("⁰¹²³⁴⁵⁶⁷⁸⁹")
+
+func superscript(n int) string {
+	out := ""
+	if n < 0 {
+		out, n = "⁻", -n
+	}
+	for _, c := range fmt.Sprint(n) {
+		out += string(superscripts[c-'0'])
+	}
+	return out
+}
