@@ -175,8 +175,6 @@ func TestBiggestStays(t *testing.T) {
 
 func TestTextStepsAside(t *testing.T) {
 	t.Parallel()
-	// The extension line of the inner dimension's end runs through the middle
-	// of the outer one only if the outer is nearer; then its text moves.
 	outer := Dimension{A: Point{0, 100}, B: Point{200, 100}, Side: Above, Rank: 2, Text: "200"}
 	_, _, texts := dimensionItems(board(outer), boardView)
 	closeTo(t, "alone: in the middle", texts[0].Box().Centre().X, 150)
