@@ -65,7 +65,7 @@ func (s Sheet) At(thickness float64) Sheet {
 	}
 	if t, ok := s.layered(thickness); ok {
 		a, b, c, d := Layup(s.EPlyAlong, s.EPlyAcross, t.layers())
-		if !math.IsNaN(a + b + c + d) {
+		if min(a, b, c, d) > 0 && !math.IsInf(max(a, b, c, d), 0) {
 			s.EAlong, s.EAcross, s.EBendAlong, s.EBendAcross = a, b, c, d
 		}
 	}

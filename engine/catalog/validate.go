@@ -28,13 +28,14 @@ func (s Sheet) Validate() []Fault {
 	if s.Kind == "" {
 		add("kind", "Say what kind of material it is: creep and load duration follow from it.")
 	}
+	before := len(faults)
 	for _, f := range sheetFields {
 		if text := f.check(*f.of(&s)); text != "" {
 			add(f.name, "%s", text)
 		}
 	}
 	// A positive definite elastic law needs nu12·nu21 < 1.
-	if s.EAlong > 0 && !(s.Nu*s.Nu*s.EAcross < s.EAlong) {
+	if len(faults) == before && !(s.Nu*s.Nu*s.EAcross < s.EAlong) {
 		add("nu", "Poisson's ratio %g is too large for moduli of %g along and %g across: it must stay under %.3g.",
 			s.Nu, s.EAlong, s.EAcross, math.Sqrt(s.EAlong/s.EAcross))
 	}
@@ -93,8 +94,8 @@ func (step Step) faults(where string) []Fault {
 // faults checks one thickness.
 func (t Thickness) faults(where string) []Fault {
 	var faults []Fault
-	if !(t.Actual > 0) || math.IsInf(t.Actual, 0) {
-		faults = append(faults, Fault{where + ".actual", fmt.Sprintf("The thickness must be more than 0 mm, not %g.", t.Actual)})
+	if !(t.Actual >= thinnest && t.Actual <= thickest) {
+		faults = append(faults, Fault{where + ".actual", fmt.Sprintf("The thickness must be from %g to %g mm, not %g.", thinnest, thickest, t.Actual)})
 	}
 	if t.Plies < 0 || t.Plies > maxPlies {
 		faults = append(faults, Fault{where + ".plies", fmt.Sprintf("The number of plies must be from 0 to %d, not %d.", maxPlies, t.Plies)})
@@ -103,13 +104,18 @@ func (t Thickness) faults(where string) []Fault {
 		faults = append(faults, Fault{where + ".layers", fmt.Sprintf("There are %d plies, but thicknesses for %d.", t.Plies, n)})
 	}
 	for _, l := range t.Layers {
-		if !(l > 0) || math.IsInf(l, 0) {
-			faults = append(faults, Fault{where + ".layers", fmt.Sprintf("Each ply must be more than 0 mm thick, not %g.", l)})
+		if !(l >= thinnest && l <= thickest) {
+			faults = append(faults, Fault{where + ".layers", fmt.Sprintf("Each ply must be from %g to %g mm thick, not %g.", thinnest, thickest, l)})
 			break
 		}
 	}
 	return faults
 }
 
-// maxPlies bounds the plies of one sheet, far above any sold.
-const maxPlies = 200
+// Bounds far outside anything sold (common practice, no source): plies of one
+// sheet, and the thickness of a sheet or a ply in mm.
+const (
+	maxPlies = 200
+	thinnest = 0.01
+	thickest = 1000.0
+)
