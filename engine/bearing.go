@@ -1,9 +1,6 @@
 package engine
 
-import (
-	"fmt"
-	"math"
-)
+import "math"
 
 // bearing checks what presses on the panel's faces: legs and rails from below,
 // loads from above.
@@ -29,10 +26,9 @@ func (k *checker) bearing() {
 	for i := range loads {
 		l := &loads[i]
 		r := k.mo.footprint(l)
-		m := Margin{Code: "bearing.load", Name: "Top skin pressed in by a load", Part: "top", X: r.X, Y: r.Y,
-			Where: "under " + l.Name, Source: "force over its footprint, EN 1995-1-1 6.1.5, from memory"}
-		m.KMod, m.GammaM, _ = k.kmod(&k.m.top)
-		k.keep(m, k.m.top.FBearing, effect{load: l.Force / (r.SizeX * r.SizeY)})
+		m := Margin{Part: "top", X: r.X, Y: r.Y, Where: k.say("under %s", l.Name),
+			Source: "force over its footprint, EN 1995-1-1 6.1.5, from memory"}
+		k.keep(loadBearing, true, m, k.top, k.m.top.FBearing, effect{load: l.Force / (r.SizeX * r.SizeY)})
 	}
 }
 
@@ -40,7 +36,7 @@ func (k *checker) bearing() {
 // that cross it.
 func (k *checker) rail(w way, reaction effect, at float64) {
 	area := float64(w.panel.Web.N) * w.panel.Web.B * k.d.Supports.Bearing
-	k.press(k.spot(w, at), "bearing.rail."+w.name(), "Rib edges and bottom skin over a rail", reaction, area, w.along)
+	k.press(railBearing, k.spot(w, at), reaction, area, w.along)
 }
 
 // legs checks the pair of legs at x. Each leg is taken to carry its share of
@@ -50,12 +46,12 @@ func (k *checker) legs(pair effect, x float64) {
 	for _, y := range [...]float64{inset, k.mo.width - inset} {
 		leg := effect{own: pair.own / 2, load: pair.load * k.legShare(y)}
 		area := k.ribsOver(x, y)
-		m := Margin{X: x, Y: y, Where: fmt.Sprintf("over the leg at %.0f, %.0f mm", x, y)}
+		m := Margin{X: x, Y: y, Where: k.say("over the leg at %.0f, %.0f mm", x, y)}
 		if area == 0 {
 			area = k.d.Supports.Bearing * k.d.Supports.Bearing
 			m.Note = "No rib stands over this leg: only the bottom skin carries it. A block or a rib there would help."
 		}
-		k.press(m, "bearing.leg", "Rib edges and bottom skin over a leg", leg, area, true)
+		k.press(legBearing, m, leg, area, true)
 	}
 }
 
@@ -81,23 +77,21 @@ func (k *checker) legShare(y float64) float64 {
 }
 
 // press keeps the check of a reaction on an area of rib edge.
-func (k *checker) press(m Margin, code, name string, reaction effect, area float64, along bool) {
-	rib, set := &k.m.lengthwise, k.d.Lengthwise
+func (k *checker) press(c check, m Margin, reaction effect, area float64, along bool) {
+	rib, set, ribFactors := &k.m.lengthwise, k.d.Lengthwise, k.lengthwise
 	if !along {
-		rib, set = &k.m.crosswise, k.d.Crosswise
+		rib, set, ribFactors = &k.m.crosswise, k.d.Crosswise, k.crosswise
 	}
-	m.Code, m.Name, m.Part = code, name, "bottom"
 	crush := rib.FCompAcross // the rib stands on its edge
 	if set.Upright {
 		crush = rib.FCompAlong
 	}
-	m.KMod, m.GammaM, _ = k.kmod(&k.m.bottom)
-	strength := k.m.bottom.FBearing
-	m.Source = "reaction over the rib edges above it; EN 1995-1-1 6.1.5, from memory"
-	if kmod, gammaM, _ := k.kmod(rib); crush*kmod/gammaM < strength*m.KMod/m.GammaM {
-		strength, m.KMod, m.GammaM = crush, kmod, gammaM
+	strength, f := k.m.bottom.FBearing, k.bottom
+	if crush*ribFactors.kmod/ribFactors.gammaM < strength*f.kmod/f.gammaM {
+		strength, f = crush, ribFactors
 	}
-	k.keep(m, strength, effect{reaction.own / area, reaction.load / area})
+	m.Part, m.Source = "bottom", "reaction over the rib edges above it; EN 1995-1-1 6.1.5, from memory"
+	k.keep(c, along, m, f, strength, effect{reaction.own / area, reaction.load / area})
 }
 
 // ribsOver returns the area of rib and band edges above a square pad at (x, y), mm².

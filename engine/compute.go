@@ -27,7 +27,7 @@ func Compute(ctx context.Context, d Design) (Result, error) {
 		}
 		r.Cases = append(r.Cases, c)
 	}
-	r.Margins = mo.margins(&d, &m)
+	r.Margins = mo.margins(&d, &m, true)
 	if err := ctx.Err(); err != nil {
 		return Result{}, err
 	}
@@ -78,7 +78,7 @@ func (d *Design) quickWith(m *materials, harmonics bool) (sag, mass float64) {
 func (d Design) lowestMargin() float64 {
 	m := d.materials()
 	mo := newModel(&d, &m, false)
-	margins := mo.margins(&d, &m)
+	margins := mo.margins(&d, &m, false)
 	if len(margins) == 0 {
 		return TimesCap
 	}

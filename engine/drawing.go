@@ -91,7 +91,7 @@ func (b *board) plan() {
 	b.Areas = append(b.Areas, draw.Area{Points: rect(0, 0, b.d.Length, b.d.Width), Pen: draw.Outline})
 	b.planSupports()
 	b.planLoads()
-	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: 0, Y: 0}, Anchor: draw.AtTopLeft, Text: "Plan, top skin not shown", Colour: draw.Pencil})
+	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: b.d.Length / 2, Y: -b.gap / 5}, Anchor: draw.AtTop, Text: "Plan, top skin not shown", Colour: draw.Pencil})
 }
 
 // SupportPart is the part ID under which the supports are drawn, LoadPart the
@@ -171,7 +171,7 @@ func (b *board) longSection(at draw.Point) {
 		}
 	}
 	b.sectionLoads(func(l Load) draw.Point { return draw.Point{X: at.X + l.X, Y: at.Y + h} })
-	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: at.X, Y: at.Y}, Anchor: draw.AtTopLeft, Text: "Section along the length", Colour: draw.Pencil})
+	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: at.X + b.d.Length/2, Y: at.Y - b.gap/5}, Anchor: draw.AtTop, Text: "Section along the length", Colour: draw.Pencil})
 }
 
 func (b *board) sectionLoads(place func(Load) draw.Point) {
@@ -250,7 +250,7 @@ func (b *board) chain(at []float64, end float64, place func(float64) draw.Point,
 func (b *board) elevation(p Part, at draw.Point) {
 	b.part(p, move(ribOutline(p), at))
 	b.Notes = append(b.Notes,
-		draw.Note{At: draw.Point{X: at.X, Y: at.Y + p.Width}, Anchor: draw.AtBottomLeft, Text: p.Name + ", datum end at the left", Colour: draw.Pencil})
+		draw.Note{At: draw.Point{X: at.X, Y: at.Y + p.Width + b.gap/8}, Anchor: draw.AtBottomLeft, Text: p.Name + ", datum end at the left", Colour: draw.Pencil})
 	last := 0.0
 	for _, s := range p.Slots {
 		if s.Station-last > 1 {
@@ -263,29 +263,61 @@ func (b *board) elevation(p Part, at draw.Point) {
 }
 
 // ribOutline returns a rib's face as a polygon with its slots cut in, from its
-// lower datum end, anticlockwise.
+// lower datum end, anticlockwise. A slot that reaches an end takes the corner
+// with it.
 func ribOutline(p Part) []draw.Point {
 	out := []draw.Point{}
-	notch := func(s Slot, edge, into float64, forward bool) {
-		a, b := s.Station-s.Width/2, s.Station+s.Width/2
-		if !forward {
-			a, b = b, a
+	add := func(x, y float64) {
+		q := draw.Point{X: x, Y: y}
+		if len(out) == 0 || out[len(out)-1] != q {
+			out = append(out, q)
 		}
-		out = append(out, draw.Point{X: a, Y: edge}, draw.Point{X: a, Y: into}, draw.Point{X: b, Y: into}, draw.Point{X: b, Y: edge})
 	}
-	out = append(out, draw.Point{})
+	open := func(x float64, fromTop bool) bool { // is the corner at x cut away?
+		for _, s := range p.Slots {
+			if s.FromTop == fromTop && s.Station-s.Width/2 <= x && x <= s.Station+s.Width/2 {
+				return true
+			}
+		}
+		return false
+	}
+	notch := func(s Slot, edge, into float64, forward bool) {
+		from, to := s.Station-s.Width/2, s.Station+s.Width/2
+		if !forward {
+			from, to = to, from
+		}
+		if from > 0 && from < p.Length {
+			add(from, edge)
+		}
+		add(from, into)
+		add(to, into)
+		if to > 0 && to < p.Length {
+			add(to, edge)
+		}
+	}
+	if !open(0, false) {
+		add(0, 0)
+	}
 	for _, s := range p.Slots {
 		if !s.FromTop {
 			notch(s, 0, s.Depth, true)
 		}
 	}
-	out = append(out, draw.Point{X: p.Length}, draw.Point{X: p.Length, Y: p.Width})
+	if !open(p.Length, false) {
+		add(p.Length, 0)
+	}
+	if !open(p.Length, true) {
+		add(p.Length, p.Width)
+	}
 	for i := len(p.Slots) - 1; i >= 0; i-- {
 		if s := p.Slots[i]; s.FromTop {
 			notch(s, p.Width, p.Width-s.Depth, false)
 		}
 	}
-	return append(out, draw.Point{Y: p.Width})
+	if !open(0, true) {
+		add(0, p.Width)
+	}
+	return out
 }
 
 func move(points []draw.Point, by draw.Point) []draw.Point {

@@ -48,28 +48,106 @@ func (e effect) times(capacity float64) float64 {
 
 func (e effect) scale(f float64) effect { return effect{e.own * f, e.load * f} }
 
-// checker gathers the lowest margin of every way to fail.
-type checker struct {
-	d      *Design
-	m      *materials
-	mo     *model
-	c      *LoadCase
-	lowest map[string]Margin
+// check is one way to fail.
+type check uint8
+
+// The ways to fail. All but the last two exist along and across.
+const (
+	topCompression check = iota
+	topTension
+	bottomCompression
+	bottomTension
+	topGlue
+	bottomGlue
+	ribShear
+	slotShear
+	ribBending
+	slotBending
+	railBearing
+	legBearing
+	loadBearing
+	checks // how many there are
+)
+
+// checkNames are the code and the name of each check; %s is "along the length"
+// or "across the width" for skins, the ribs that run that way for ribs.
+var checkNames = [checks]struct{ code, name string }{
+	{"skin.top.compression", "Top skin in compression %s"},
+	{"skin.top.tension", "Top skin in tension %s"},
+	{"skin.bottom.compression", "Bottom skin in compression %s"},
+	{"skin.bottom.tension", "Bottom skin in tension %s"},
+	{"glue.top", "Glue line between top skin and %s"},
+	{"glue.bottom", "Glue line between bottom skin and %s"},
+	{"rib.shear", "Shear in the %s"},
+	{"rib.slot.shear", "Shear at a slot of the %s"},
+	{"rib.bending", "Bending of the %s"},
+	{"rib.slot.bending", "Bending at a slot of the %s"},
+	{"bearing.rail", "Bottom skin and edges of the %s over a rail"},
+	{"bearing.leg", "Bottom skin and rib edges over a leg"},
+	{"bearing.load", "Top skin pressed in by a load"},
 }
 
-// margins checks every case and returns the margins, lowest first.
-func (mo *model) margins(d *Design, m *materials) []Margin {
-	k := checker{d: d, m: m, mo: mo, lowest: map[string]Margin{}}
+// name returns the code and the name of a check along or across.
+func (c check) name(along bool) (code, name string) {
+	n := checkNames[c]
+	switch {
+	case c >= legBearing:
+		return n.code, n.name
+	case c <= bottomTension && along:
+		return n.code + ".along", fmt.Sprintf(n.name, "along the length")
+	case c <= bottomTension:
+		return n.code + ".across", fmt.Sprintf(n.name, "across the width")
+	case along:
+		return n.code + ".along", fmt.Sprintf(n.name, "lengthwise ribs")
+	default:
+		return n.code + ".across", fmt.Sprintf(n.name, "crosswise ribs")
+	}
+}
+
+// factors are the strength factor and γM of one material in one case. A factor
+// of 0 means that the material is not made for the place; the design carries
+// that as a problem.
+type factors struct {
+	kmod, gammaM float64
+	kind         catalog.Kind
+}
+
+// checker gathers the lowest margin of every way to fail.
+type checker struct {
+	d    *Design
+	m    *materials
+	mo   *model
+	c    *LoadCase
+	tell bool // words wanted, not only values
+
+	top, bottom, lengthwise, crosswise factors // for the case at hand
+	bondStrength                       float64
+
+	lowest [checks][2]Margin // across, along
+	done   [checks][2]bool
+}
+
+// margins checks every case and returns the margins, lowest first. What next to
+// nothing is asked of is left out. Without tell the margins carry no places and
+// remarks in words.
+func (mo *model) margins(d *Design, m *materials, tell bool) []Margin {
+	k := checker{d: d, m: m, mo: mo, tell: tell, bondStrength: d.glue().Strength}
 	for i := range d.Cases {
 		k.c = &d.Cases[i]
+		k.top, k.bottom, k.lengthwise, k.crosswise = k.kmod(&m.top), k.kmod(&m.bottom), k.kmod(&m.lengthwise), k.kmod(&m.crosswise)
 		for _, a := range mo.working() {
 			k.bend(a)
 		}
 		k.bearing()
 	}
-	out := make([]Margin, 0, len(k.lowest))
-	for _, v := range k.lowest {
-		out = append(out, v)
+	out := make([]Margin, 0, 2*checks)
+	for c := range checks {
+		for i, along := range [...]bool{false, true} {
+			if v := k.lowest[c][i]; k.done[c][i] && v.Value < TimesCap {
+				v.Code, v.Name = c.name(along)
+				out = append(out, v)
+			}
+		}
 	}
 	sort.Slice(out, func(i, j int) bool {
 		if out[i].Value != out[j].Value {
@@ -143,16 +221,21 @@ func (k *checker) places(w way) []float64 {
 	return xs
 }
 
-// kmod returns the strength factor and γM of a material for the case. A factor
-// of 0 means that the material is not made for the place; the design carries
-// that as a problem.
-func (k *checker) kmod(m *catalog.Sheet) (kmod, gammaM float64, kind catalog.Kind) {
-	kind, _ = Catalogue().Kind(m.Kind)
+func (k *checker) kmod(m *catalog.Sheet) factors {
+	kind, _ := Catalogue().Kind(m.Kind)
 	class := 0
 	if k.d.Shop.Damp {
 		class = 1
 	}
-	return kind.KMod[class][durationIndex(k.c.Duration)], kind.GammaM, kind
+	return factors{kind.KMod[class][durationIndex(k.c.Duration)], kind.GammaM, kind}
+}
+
+// say formats only if words are wanted.
+func (k *checker) say(format string, args ...any) string {
+	if !k.tell {
+		return ""
+	}
+	return fmt.Sprintf(format, args...)
 }
 
 func durationIndex(d Duration) int {
@@ -166,7 +249,12 @@ func durationIndex(d Duration) int {
 
 // keep records a check if it is the lowest of its kind. strength is the
 // characteristic value, e the stress it is set against.
-func (k *checker) keep(m Margin, strength float64, e effect) {
+func (k *checker) keep(c check, along bool, m Margin, f factors, strength float64, e effect) {
+	way := 0
+	if along {
+		way = 1
+	}
+	m.KMod, m.GammaM = f.kmod, f.gammaM
 	m.Capacity = strength * m.KMod / m.GammaM
 	m.Demand = e.design()
 	m.Unit, m.Case = "MPa", k.c.Name
@@ -175,8 +263,8 @@ func (k *checker) keep(m Margin, strength float64, e effect) {
 		m.Value = math.Min(TimesCap, m.Capacity/m.Demand)
 	}
 	m.Times = e.times(m.Capacity)
-	if old, ok := k.lowest[m.Code]; !ok || m.Value < old.Value {
-		k.lowest[m.Code] = m
+	if !k.done[c][way] || m.Value < k.lowest[c][way].Value {
+		k.lowest[c][way], k.done[c][way] = m, true
 	}
 }
 
@@ -194,10 +282,18 @@ func (k *checker) bend(w way) {
 
 // spot fills in where a check happens.
 func (k *checker) spot(w way, x float64) Margin {
-	if w.along {
-		return Margin{X: x, Y: k.mo.width / 2, Where: fmt.Sprintf("%.0f mm from the left end", x)}
+	m := Margin{X: x, Y: k.mo.width / 2}
+	if !w.along {
+		m = Margin{X: k.mo.length / 2, Y: x}
 	}
-	return Margin{X: k.mo.length / 2, Y: x, Where: fmt.Sprintf("%.0f mm from the front edge", x)}
+	if k.tell {
+		from := "left end"
+		if !w.along {
+			from = "front edge"
+		}
+		m.Where = fmt.Sprintf("%.0f mm from the %s", x, from)
+	}
+	return m
 }
 
 func (w way) name() string {
@@ -212,10 +308,10 @@ func (w way) name() string {
 func (k *checker) skin(w way, x float64, m effect, top bool) {
 	s, mat, gamma, lag, turned := w.panel.Top, &k.m.top, w.first.GammaTop, w.first.LagTop, k.d.TopSkin.Across
 	z := w.panel.Bottom.T + w.panel.H + w.panel.Top.T/2
-	id, name, code := "top", "Top skin", "skin.top."
+	id, f, at := "top", k.top, topCompression
 	if !top {
 		s, mat, gamma, lag, turned = w.panel.Bottom, &k.m.bottom, w.first.GammaBottom, w.first.LagBottom, k.d.BottomSkin.Across
-		z, id, name, code = w.panel.Bottom.T/2, "bottom", "Bottom skin", "skin.bottom."
+		z, id, f, at = w.panel.Bottom.T/2, "bottom", k.bottom, bottomCompression
 	}
 	arm := z - w.first.Neutral // stress = −M·E·arm/EI
 	membrane := m.scale(-s.E * gamma * lag * arm / w.first.EI)
@@ -227,26 +323,18 @@ func (k *checker) skin(w way, x float64, m effect, top bool) {
 	}
 	r := k.spot(w, x)
 	strength := fc
-	kind := "compression"
 	if tension {
-		strength, kind = ft, "tension"
+		strength = ft
+		at++ // the tension check follows the compression one
 	}
 	sum := effect{abs(membrane.own) + abs(bending.own)*strength/fb, abs(membrane.load) + abs(bending.load)*strength/fb}
 	if membrane.own*membrane.load < 0 {
 		sum.own = -sum.own
 	}
-	r.Code, r.Name, r.Part = code+kind+"."+w.name(), name+" in "+kind+" "+w.name()+grainWord(w), id
-	r.KMod, r.GammaM, _ = k.kmod(mat)
+	r.Part = id
 	r.Source = "EN 1995-1-1 9.1.2 and 6.2.3, from memory"
 	r.Note = "Membrane stress at the rib, shear lag included, and the skin's own bending turned into the same stress."
-	k.keep(r, strength, sum)
-}
-
-func grainWord(w way) string {
-	if w.along {
-		return " the length"
-	}
-	return " the width"
+	k.keep(at, w.along, r, f, strength, sum)
 }
 
 func abs(x float64) float64 { return math.Abs(x) }
@@ -264,42 +352,33 @@ func (w way) flow(top bool) float64 {
 // glueLine checks the shear flow between skin and rib against the weaker of
 // the glue, the skin's rolling shear and the rib's own.
 func (k *checker) glueLine(w way, x float64, v effect, top bool) {
-	t, mat, id := w.panel.Top.T, &k.m.top, "top"
+	t, mat, id, f, at := w.panel.Top.T, &k.m.top, "top", k.top, topGlue
 	if !top {
-		t, mat, id = w.panel.Bottom.T, &k.m.bottom, "bottom"
+		t, mat, id, f, at = w.panel.Bottom.T, &k.m.bottom, "bottom", k.bottom, bottomGlue
 	}
 	per := w.flow(top) / float64(w.panel.Web.N) / w.panel.Web.B
 	r := k.spot(w, x)
-	r.Code, r.Name, r.Part = "glue."+id+"."+w.name(), "Glue line between "+id+" skin and "+w.ribs(), id
+	r.Part = id
 	r.Source = "shear flow V·ES/EI; EN 1995-1-1 9.1.2(6), from memory"
-	kmod, gammaM, _ := k.kmod(mat)
 	strength := mat.FRolling
 	r.Note = "Rolling shear in the skin is the weaker side."
-	if g := k.d.glue().Strength; g/gammaGlue < strength/gammaM {
-		strength, gammaM = g, gammaGlue
+	if g := k.bondStrength; g/gammaGlue < strength/f.gammaM {
+		strength, f.gammaM = g, gammaGlue
 		r.Note = "The glue itself is the weaker side."
 	}
-	r.KMod, r.GammaM = kmod, gammaM
 	// An edge rib has skin on one side only: half the flow, half the limit.
 	inner := section.GlueLineReduction(w.panel.Web.B, t, 8)
 	edge := 2 * section.GlueLineReduction(w.panel.Web.B, t, 4)
-	k.keep(r, strength*math.Min(inner, edge), v.scale(per))
-}
-
-func (w way) ribs() string {
-	if w.along {
-		return "lengthwise ribs"
-	}
-	return "crosswise ribs"
+	k.keep(at, w.along, r, f, strength*math.Min(inner, edge), v.scale(per))
 }
 
 // rib checks one way's ribs: shear in the full section, shear and bending at a
 // slot where only part of the depth is left, bending in the full section.
 func (k *checker) rib(w way, x float64, m, v effect) {
-	set, mat, part := k.d.Lengthwise, &k.m.lengthwise, "L1"
+	set, mat, part, f := k.d.Lengthwise, &k.m.lengthwise, "L1", k.lengthwise
 	mate := k.d.Crosswise
 	if !w.along {
-		set, mat, part, mate = k.d.Crosswise, &k.m.crosswise, "C1", k.d.Lengthwise
+		set, mat, part, mate, f = k.d.Crosswise, &k.m.crosswise, "C1", k.d.Lengthwise, k.crosswise
 	}
 	p := w.panel
 	n, b, h := float64(p.Web.N), p.Web.B, p.H
@@ -307,31 +386,27 @@ func (k *checker) rib(w way, x float64, m, v effect) {
 	slot := mate.SlotThickness() + k.d.Slots.Clearance
 	base := k.spot(w, x)
 	base.Part = part
-	var kind catalog.Kind
-	base.KMod, base.GammaM, kind = k.kmod(mat)
 
 	// Full section: shear flow at the neutral axis, skin and rib above it.
 	zTop := p.Bottom.T + h
 	above := math.Max(0, math.Min(h, zTop-w.first.Neutral))
 	flow := w.flow(true) + p.Web.E*b*n*above*above/2/w.first.EI
 	r := base
-	r.Code, r.Name = "rib.shear."+w.name(), "Shear in the "+w.ribs()
 	r.Source = "V·ES/(EI·b), textbook; panel shear strength of the sheet"
-	k.keep(r, mat.FEdgeShear, v.scale(flow/(n*b)))
+	k.keep(ribShear, w.along, r, f, mat.FEdgeShear, v.scale(flow/(n*b)))
 
 	// At a slot.
 	r = base
-	r.Code, r.Name = "rib.slot.shear."+w.name(), "Shear at a slot of the "+w.ribs()
 	net := v.scale(1 / (n * b * left))
-	kv := section.NotchFactor(h, left, 0, slot/2, kind.KN)
-	if kind.NotchFactor {
+	kv := section.NotchFactor(h, left, 0, slot/2, f.kind.KN)
+	if f.kind.NotchFactor {
 		r.Source = "EN 1995-1-1 6.5.2, from memory"
-		r.Note = fmt.Sprintf("Notch factor kv = %.2f on what is left of the depth, %.1f mm; made for beams, so it is cautious here.", kv, left)
-		k.keep(r, kv*mat.FEdgeShear, net.scale(1.5))
+		r.Note = k.say("Notch factor kv = %.2f on what is left of the depth, %.1f mm; made for beams, so it is cautious here.", kv, left)
+		k.keep(slotShear, w.along, r, f, kv*mat.FEdgeShear, net.scale(1.5))
 	} else {
 		r.Source = "net section V ≤ fv·b·hef for sheet material, common practice, no source"
-		r.Note = fmt.Sprintf("%.1f mm of the depth is left. The notch rule for beams (EN 1995-1-1 6.5.2, from memory), which is too cautious here, would give %.2f of this margin.", left, kv/1.5)
-		k.keep(r, mat.FEdgeShear, net)
+		r.Note = k.say("%.1f mm of the depth is left. The notch rule for beams (EN 1995-1-1 6.5.2, from memory), which is too cautious here, would give %.2f of this margin.", left, kv/1.5)
+		k.keep(slotShear, w.along, r, f, mat.FEdgeShear, net)
 	}
 
 	// Bending of the rib itself, and of what is left at a slot with the shear
@@ -343,11 +418,9 @@ func (k *checker) rib(w way, x float64, m, v effect) {
 	far := math.Max(abs(zTop-w.first.Neutral), abs(w.first.Neutral-p.Bottom.T))
 	fibre := m.scale(e * far / w.first.EI)
 	r = base
-	r.Code, r.Name = "rib.bending."+w.name(), "Bending of the "+w.ribs()
 	r.Source = "M·E·z/EI, textbook; weaker of tension and compression in the plane of the sheet"
-	k.keep(r, math.Min(ft, fc), fibre)
-	r.Code, r.Name = "rib.slot.bending."+w.name(), "Bending at a slot of the "+w.ribs()
+	k.keep(ribBending, w.along, r, f, math.Min(ft, fc), fibre)
 	r.Source = "M·E·z/EI and V·w/2 on the net section b·hef²/6, textbook (frame with open panels)"
 	local := v.scale(3 * slot / (n * b * left * left))
-	k.keep(r, math.Min(ft, fc), effect{abs(fibre.own) + abs(local.own), abs(fibre.load) + abs(local.load)})
+	k.keep(slotBending, w.along, r, f, math.Min(ft, fc), effect{abs(fibre.own) + abs(local.own), abs(fibre.load) + abs(local.load)})
 }

@@ -145,11 +145,20 @@ func (p *packet) table(columns []draw.Column, rows [][]string) {
 
 func (p *packet) length(mm float64) string { return p.f.Print(mm) }
 
+// fine prints a thickness or the size of a slot, where a sixteenth of an inch
+// is too coarse: decimal inches unless the fraction is exact.
+func (p *packet) fine(mm float64) string {
+	if p.f.Exact(mm) {
+		return p.f.Print(mm)
+	}
+	return length.Sag(mm, p.f)
+}
+
 // summary is the first page.
 func (p *packet) summary() {
 	p.open("Build packet: "+p.d.Name, p.paper)
 	p.text(fmt.Sprintf("A hollow top %s × %s, %s deep: skins of %s and %s on %d lengthwise and %d crosswise ribs, core %s.",
-		p.length(p.d.Length), p.length(p.d.Width), p.length(p.d.TotalDepth()), p.length(p.d.TopSkin.Thickness), p.length(p.d.BottomSkin.Thickness),
+		p.length(p.d.Length), p.length(p.d.Width), p.length(p.d.TotalDepth()), p.fine(p.d.TopSkin.Thickness), p.fine(p.d.BottomSkin.Thickness),
 		p.d.Lengthwise.number(), p.d.Crosswise.number(), p.length(p.d.CoreDepth)), body)
 	if p.d.Notes != "" {
 		p.text(p.d.Notes, body)

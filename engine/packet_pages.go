@@ -3,6 +3,7 @@ package engine
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -55,7 +56,7 @@ func (p *packet) ribs() {
 			edge = "upper"
 		}
 		p.text(fmt.Sprintf("%d × %s, %s × %s × %s. Slots from the %s edge, %s deep, %s wide: %s.", count(p.r.Parts, part.Mark), part.Kind,
-			p.length(part.Length), p.length(part.Width), p.length(part.Thickness), edge, p.length(s.Depth), p.length(widest(part)),
+			p.length(part.Length), p.length(part.Width), p.fine(part.Thickness), edge, p.fine(s.Depth), p.fine(widest(part)),
 			"the mating rib's thickest reading and the clearance"), body)
 		p.y += 4
 	}
@@ -95,7 +96,7 @@ func (p *packet) partsList() {
 			grain = "across"
 		}
 		n := count(p.r.Parts, part.Mark)
-		rows = append(rows, []string{fmt.Sprint(n), partName(part, n), p.length(part.Length), p.length(part.Width), p.length(part.Thickness), m.Name, grain, length.Mass(part.Mass*float64(n), p.f)})
+		rows = append(rows, []string{fmt.Sprint(n), partName(part, n), p.length(part.Length), p.length(part.Width), p.fine(part.Thickness), m.Name, grain, length.Mass(part.Mass*float64(n), p.f)})
 	}
 	p.table([]draw.Column{{Head: "No.", Width: 11, Right: true}, {Head: "Part", Width: 36}, {Head: "Length", Width: 24, Right: true}, {Head: "Width", Width: 24, Right: true},
 		{Head: "Thick", Width: 22, Right: true}, {Head: "Material", Width: 44}, {Head: "Grain", Width: 15}, {Head: "Mass", Width: 20, Right: true}}, rows)
@@ -139,7 +140,7 @@ func (p *packet) slotSchedule() {
 			if s.FromTop {
 				edge = "upper"
 			}
-			rows = append(rows, []string{fmt.Sprint(i + 1), p.length(s.Station), p.length(s.Station - s.Width/2), p.length(s.Station + s.Width/2), p.length(s.Width), p.length(s.Depth), edge, s.Mate, ""})
+			rows = append(rows, []string{fmt.Sprint(i + 1), p.length(s.Station), p.length(s.Station - s.Width/2), p.length(s.Station + s.Width/2), p.fine(s.Width), p.fine(s.Depth), edge, s.Mate, ""})
 		}
 		p.table([]draw.Column{{Head: "Slot", Width: 12, Right: true}, {Head: "Middle", Width: 26, Right: true}, {Head: "From", Width: 26, Right: true}, {Head: "To", Width: 26, Right: true},
 			{Head: "Width", Width: 22, Right: true}, {Head: "Depth", Width: 22, Right: true}, {Head: "Edge", Width: 16}, {Head: "Mate", Width: 14}, {Head: "Measured", Width: 26}}, rows)
@@ -160,18 +161,31 @@ func (p *packet) strength() {
 	}
 	p.table([]draw.Column{{Head: "Margin", Width: 15, Right: true}, {Head: "Times", Width: 15, Right: true}, {Head: "What", Width: 48}, {Head: "Case and place", Width: 52},
 		{Head: "Capacity MPa", Width: 20, Right: true}, {Head: "Demand MPa", Width: 20, Right: true}, {Head: "kmod / γM", Width: 24, Right: true}}, rows)
-	p.text("What each rests on:", strong)
-	seen := map[string]bool{}
-	for _, m := range p.r.Margins {
-		line := m.Name + ": " + m.Source + "."
-		if m.Note != "" {
-			line += " " + InUnits(m.Note, p.f)
-		}
-		if !seen[line] {
-			seen[line] = true
-			p.text(line, small)
-		}
+	p.text("What they rest on", strong)
+	for _, g := range groundsOf(p.r.Margins) {
+		p.text(strings.Join(g.names, "; ")+":", small)
+		p.text(InUnits(g.text, p.f), body)
 	}
+}
+
+// grounds is a source and a remark that several margins share.
+type grounds struct {
+	text  string
+	names []string
+}
+
+func groundsOf(margins []Margin) []grounds {
+	var out []grounds
+	for _, m := range margins {
+		text := m.Source + ". " + m.Note
+		i := slices.IndexFunc(out, func(g grounds) bool { return g.text == text })
+		if i < 0 {
+			out = append(out, grounds{text: text})
+			i = len(out) - 1
+		}
+		out[i].names = append(out[i].names, m.Name)
+	}
+	return out
 }
 
 // times prints a load multiple.
@@ -195,10 +209,6 @@ func (p *packet) workings() {
 		}
 		p.text("Source: "+w.Source, small)
 		p.y += 2.5
-	}
-	p.subheading("What the numbers leave out")
-	for _, s := range LeftOut {
-		p.text("• "+s, body)
 	}
 }
 
@@ -255,6 +265,10 @@ func (p *packet) cautions() {
 	for _, c := range Cautions {
 		p.text("▲ "+c, body)
 		p.y += 2
+	}
+	p.subheading("What the numbers leave out")
+	for _, s := range LeftOut {
+		p.text("• "+s, body)
 	}
 	p.y += 3
 	p.text(Disclaimer, strong)

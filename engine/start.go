@@ -1,19 +1,24 @@
 package engine
 
-import "math"
+import (
+	"fmt"
+	"math"
+
+	"flatwright/resources"
+)
 
 // Start returns a sensible panel for a use and a size: our own suggestion,
 // every value of it to be edited. Length and width are in mm.
 //
-// The defaults are common practice, no source: the core is about a
-// twentieth of the length, ribs stand 150 to 180 mm apart, and the load and
+// The defaults are common practice, no source: the core is about an
+// eighteenth of the length, ribs stand 150 to 180 mm apart, and the load and
 // sag limit go with the use.
 func Start(use Use, length, width float64) Design {
 	d := Design{
 		Name: "New " + string(use), Use: use, Length: length, Width: width,
 		TopSkin:    Skin{Material: startSkin, Thickness: 9},
 		BottomSkin: Skin{Material: startSkin, Thickness: 9},
-		CoreDepth:  math.Round(math.Min(140, math.Max(45, length/22))),
+		CoreDepth:  math.Round(math.Min(140, math.Max(45, length/18))),
 		Lengthwise: RibSet{Material: startRib, Thickness: 12, Count: ribCount(width, 170)},
 		Crosswise:  RibSet{Material: startRib, Thickness: 12, Count: ribCount(length, 180)},
 		Slots:      Slots{Clearance: 0.2, Relief: 0.5},
@@ -67,20 +72,12 @@ func ribCount(extent, pitch float64) int {
 	return int(math.Min(maxRibs, math.Max(3, math.Round(extent/pitch)+1)))
 }
 
-// Demo returns the design that the program opens with: an assembly table for a
-// one-person workshop that builds beehives, an invented scenario.
+// Demo returns the design that the program opens with.
 func Demo() Design {
-	d := Start(AssemblyTable, 1800, 750)
-	d.Name = "Beehive assembly table"
-	d.Notes = "Must stay flat while stacks of hive bodies are glued up on it."
-	d.CoreDepth = 76
-	d.Cases = []LoadCase{
-		{Name: "Stack of hive bodies", Duration: ShortTerm, Loads: []Load{
-			{Name: "stack", Kind: Patch, Force: 50 * Gravity, X: 900, Y: 375, SizeX: 300, SizeY: 300}}},
-		{Name: "Someone leans on the edge", Duration: Instantaneous, Loads: []Load{
-			{Name: "hands", Kind: Patch, Force: 350, X: 1100, Y: 60, SizeX: 200, SizeY: 100}}},
-		{Name: "Honey supers all over", Duration: MediumTerm, Loads: []Load{
-			{Name: "supers", Kind: Uniform, Force: 150 * Gravity}}},
+	d, err := Decode(resources.Demo)
+	if err != nil {
+		// Compiled in, and a test reads it: only a broken build gets here.
+		panic(fmt.Sprintf("built-in demo: %v", err))
 	}
 	return d
 }
