@@ -147,18 +147,23 @@ func (s *Session) tell() {
 // other; an edit with no field never merges. A change that changes nothing is
 // no step.
 func (s *Session) Edit(label, field string, change func(*engine.Design)) {
+	if s.edit(label, field, change) {
+		s.tell()
+	}
+}
+
+func (s *Session) edit(label, field string, change func(*engine.Design)) (changed bool) {
 	s.mu.Lock()
-	before := s.steps[s.cursor]
-	design := before.design.Clone()
+	defer s.mu.Unlock() // also when change meets a fault: the work stays in reach
+	before := s.steps[s.cursor].design
+	design := before.Clone()
 	change(&design)
-	if reflect.DeepEqual(design, before.design.Clone()) {
-		s.mu.Unlock()
-		return
+	if reflect.DeepEqual(design, before.Clone()) {
+		return false
 	}
 	s.put(step{design: design, label: label, field: field, at: s.clock()})
 	s.recompute()
-	s.mu.Unlock()
-	s.tell()
+	return true
 }
 
 // put makes next the present step and cuts off what could have been redone.

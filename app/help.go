@@ -1,0 +1,78 @@
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+)
+
+// boardKeys are the keys of the drawing and the fields; those of the commands
+// stand in the menus.
+var boardKeys = [][2]string{
+	{"Tab, shift + Tab", "next field, field before"},
+	{"Up, Down in a field", "one step more or less; with shift a coarse step"},
+	{"Escape in a field", "back to the value before typing"},
+	{"Return in a field", "take the value over"},
+	{"Arrows in the drawing", "move the view"},
+	{"+ and - in the drawing", "zoom; the wheel does it too"},
+	{"0 or F in the drawing", "fit"},
+	{"[ and ] in the drawing", "part before, next part"},
+	{"Return in the drawing", "pick the part under the pointer"},
+	{"Escape in the drawing", "pick nothing"},
+	{"Ctrl + Z, Ctrl + Y", "undo and redo of the design, also while typing in a field"},
+}
+
+// leftOut says, in plain words, what the numbers do not contain.
+var leftOut = []string{
+	"The sag comes from closed formulas: the panel bends as a built-up beam along and across, gives way in shear, and twists as a closed box. Local dishing of a thin skin between ribs under a small load, and the exact flow of force around a slot, are estimated, not solved.",
+	"Glue lines are taken as whole and as stiff as their kind is known to be. A starved or unclamped joint is weaker and softer than any number here.",
+	"Stiffness and strength are those of sound, ordinary stock of that kind. Your sheet may differ by a fifth or more; weigh and bend an offcut to know.",
+	"Creep under a load that stays for months, moisture that warps one skin against the other, fire, and repeated blows are outside these numbers.",
+	"Supports are taken as level and stiff. A floor out of level or a soft trestle adds its own movement.",
+	"A margin compares what the panel can carry with what you said it will. It says nothing of loads you did not enter. A bench top is not made for standing on.",
+	"Local building codes and licensed practice come first wherever people or goods depend on a structure.",
+}
+
+const aboutText = "Flatwright plans a hollow, rib-and-skin workbench or assembly-table top: how stiff and how heavy it will be, " +
+	"what to cut and how to glue it. Every figure shows its formula and its source on demand."
+
+// showKeys lists the keys.
+func showKeys(win fyne.Window) {
+	rows := container.New(layout.NewFormLayout())
+	for _, row := range boardKeys {
+		key := widget.NewLabel(row[0])
+		key.TextStyle.Bold = true
+		rows.Add(key)
+		rows.Add(sentenceLabel(row[1]))
+	}
+	note := sentenceLabel("Every command stands in the menus with its shortcut.")
+	showText(win, "Keys", container.NewVBox(note, rows))
+}
+
+// showLeftOut says what the numbers leave out.
+func showLeftOut(win fyne.Window) {
+	lines := container.NewVBox()
+	for _, text := range leftOut {
+		lines.Add(sentenceLabel(text))
+	}
+	showText(win, "What the numbers leave out", lines)
+}
+
+// showAbout says what the program is.
+func showAbout(win fyne.Window, version string) {
+	text := aboutText
+	if version != "" {
+		text += "\n\nVersion " + version + ", under the MIT licence."
+	}
+	showText(win, "About Flatwright", sentenceLabel(text))
+}
+
+// showText shows content in a dialog that fits the window and scrolls.
+func showText(win fyne.Window, title string, content fyne.CanvasObject) {
+	d := dialog.NewCustom(title, "Close", container.NewVScroll(content), win)
+	size := win.Canvas().Size()
+	d.Resize(fyne.NewSize(min(560, size.Width-40), min(520, size.Height-80)))
+	d.Show()
+}

@@ -1,0 +1,64 @@
+package app
+
+import (
+	"fmt"
+	"os"
+	"runtime/debug"
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"flatwright/engine"
+)
+
+// ID is the program's name among programs.
+const ID = "org.flatwright.Flatwright"
+
+// Run opens the window of a, on the design in file or on the demo if file is
+// "", and returns the exit status once it is closed.
+func Run(a fyne.App, file string) (status int) {
+	store := openStore()
+	s := NewSession(fyne.Do, engine.Compute)
+	s.crashed = func(value any, stack []byte) { store.crash(value, stack, time.Now()) }
+	d, _ := open(s, setUp{app: a, store: store, pid: os.Getpid(), after: s.later})
+	defer func() {
+		if value := recover(); value != nil {
+			status = d.rescue(value, debug.Stack())
+		}
+	}()
+	s.Open(engine.Demo(), "")
+	a.Lifecycle().SetOnStarted(func() {
+		if file != "" {
+			d.load(file)
+		}
+		d.offerLost(store.findLost(os.Getpid(), running))
+	})
+	d.win.ShowAndRun()
+	return statusDone
+}
+
+// rescue puts the design aside after a fault of the program in the window, and
+// says where.
+func (d *desk) rescue(value any, stack []byte) int {
+	report := d.store.crash(value, stack, time.Now())
+	fmt.Fprintf(os.Stderr, "Flatwright met a fault of its own and has to stop: %v\n", value)
+	if report != "" {
+		fmt.Fprintln(os.Stderr, "A report is in", report)
+	}
+	snap := d.session.Now()
+	if !snap.Dirty {
+		return statusUsage
+	}
+	if err := d.auto.put(snap); err != nil {
+		fmt.Fprintln(os.Stderr, "The unsaved changes could not be put aside:", err)
+	} else {
+		fmt.Fprintln(os.Stderr, "The unsaved changes are kept and will be offered at the next start.")
+	}
+	return statusUsage
+}
+
+// later runs f on the watchers' goroutine after a time.
+func (s *Session) later(wait time.Duration, f func()) (stop func()) {
+	timer := time.AfterFunc(wait, func() { s.start(f) })
+	return func() { timer.Stop() }
+}

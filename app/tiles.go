@@ -1,0 +1,118 @@
+package app
+
+import (
+	"math"
+
+	"flatwright/engine"
+	"flatwright/engine/length"
+	"flatwright/widgets"
+)
+
+// The tiles are always on screen: what the person asks about first, each
+// against its limit, with what governs it. This file makes their texts.
+
+// sagTile is the largest sag of all load cases.
+func sagTile(s Snapshot) widgets.TileData {
+	t := widgets.TileData{Title: "Sag", Stale: s.Stale, Limit: limitText(s.Design.Limits.Sag, length.Sag, s.Lengths)}
+	r := s.Result
+	if r.Governing < 0 || r.Governing >= len(r.Cases) {
+		return noFigure(t)
+	}
+	c := r.Cases[r.Governing]
+	t.Value, t.Unit = cutUnit(length.Sag(c.Sag, s.Lengths))
+	t.State = stands(c.Sag, s.Design.Limits.Sag)
+	t.GovernedBy = c.Name + ", " + largestShare(c)
+	return t
+}
+
+// largestShare says which of the three ways of giving way makes most of a sag.
+func largestShare(c engine.CaseResult) string {
+	name, share := "bending", c.Bending
+	if c.Shear > share {
+		name, share = "shear", c.Shear
+	}
+	if c.Twist > share {
+		name, share = "twist", c.Twist
+	}
+	return percent(share) + " " + name
+}
+
+// weightTile is the panel's own weight.
+func weightTile(s Snapshot) widgets.TileData {
+	t := widgets.TileData{Title: "Weight", Stale: s.Stale, Limit: limitText(s.Design.Limits.Mass, length.Mass, s.Lengths)}
+	m := s.Result.Mass
+	if !(m.Total > 0) {
+		return noFigure(t)
+	}
+	t.Value, t.Unit = cutUnit(length.Mass(m.Total, s.Lengths))
+	t.State = stands(m.Total, s.Design.Limits.Mass)
+	heaviest := engine.MassLine{Kind: "glue", Mass: m.Glue}
+	for _, line := range m.ByKind {
+		if line.Mass > heaviest.Mass {
+			heaviest = line
+		}
+	}
+	t.GovernedBy = percent(heaviest.Mass/m.Total) + " " + heaviestName(heaviest)
+	return t
+}
+
+func heaviestName(line engine.MassLine) string {
+	if line.Count > 1 {
+		return string(line.Kind) + "s"
+	}
+	return string(line.Kind)
+}
+
+// marginTile is the lowest margin of all that were checked.
+func marginTile(s Snapshot) widgets.TileData {
+	t := widgets.TileData{Title: "Margin", Stale: s.Stale, Limit: "passes at 1"}
+	if len(s.Result.Margins) == 0 {
+		return noFigure(t)
+	}
+	m := s.Result.Margins[0]
+	t.Value = fig(m.Value)
+	if math.IsInf(m.Value, 0) || m.Value >= 1000 {
+		t.Value = "over 1000"
+	}
+	t.State = standsAbove(m.Value, 1)
+	t.GovernedBy = m.Name
+	return t
+}
+
+// costTile is what the material costs, as far as its prices are known.
+func costTile(s Snapshot) widgets.TileData {
+	t := widgets.TileData{Title: "Cost", Stale: s.Stale, Limit: "no limit set"}
+	if s.Design.Limits.Cost > 0 {
+		t.Limit = "limit " + fig(s.Design.Limits.Cost)
+	}
+	if !hasFigures(s.Result) {
+		return noFigure(t)
+	}
+	cost := s.Result.Cost
+	if !(cost.Total > 0) {
+		t.Value, t.GovernedBy = "–", "no prices yet"
+		return t
+	}
+	t.Value = fig(cost.Total)
+	t.State = stands(cost.Total, s.Design.Limits.Cost)
+	t.GovernedBy = "material by area"
+	if missing := len(cost.Missing); missing > 0 {
+		t.Value = "over " + t.Value
+		t.GovernedBy = countOf(missing, "price", "prices") + " missing"
+	}
+	return t
+}
+
+// limitText says what is asked of a figure; 0 is nothing.
+func limitText(limit float64, print func(float64, length.Format) string, f length.Format) string {
+	if !(limit > 0) {
+		return "no limit set"
+	}
+	return "limit " + print(limit, f)
+}
+
+// noFigure is a tile while there is nothing to show.
+func noFigure(t widgets.TileData) widgets.TileData {
+	t.Value, t.GovernedBy = "–", "no figure yet"
+	return t
+}

@@ -1,0 +1,137 @@
+package app
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"flatwright/widgets"
+)
+
+// startSize is the window's first size, in the toolkit's units.
+var startSize = fyne.NewSize(1366, 768)
+
+// view is the regions of the window.
+type view struct {
+	strip   *strip
+	form    *form
+	drawing *drawing
+	results *results
+	status  *status
+	menu    *menu
+	panes   *panes
+}
+
+// setUp is what a window is made with.
+type setUp struct {
+	app   fyne.App
+	store store
+	pid   int
+	after func(time.Duration, func()) (stop func())
+}
+
+// open makes the window around a session, without showing it.
+func open(s *Session, with setUp) (*desk, *view) {
+	win := with.app.NewWindow("Flatwright")
+	d := &desk{session: s, win: win, store: with.store, settings: with.store.settings()}
+	d.auto = &autosave{session: s, store: with.store, pid: with.pid, after: with.after, failed: func(err error) {
+		showTrouble(win, "The design could not be put aside.", "It is open with all its changes, but a crash would lose them. Save it.", err)
+	}}
+	with.app.Settings().SetTheme(&look{appearance: d.settings.Appearance})
+	s.SetLengths(normal(d.settings.Lengths))
+
+	v := &view{}
+	v.form = newForm(s)
+	v.drawing = newDrawing(s)
+	v.results = newResults(s)
+	v.strip = newStrip(s, v.explain, func() { startFromSize(d) })
+	v.status = newStatus(s, v.goProblems)
+	middle, panes := newPanes(v.form.content, v.drawing.content, v.results.content)
+	v.panes = panes
+	top := container.NewVBox(v.strip.content, widget.NewSeparator())
+	foot := container.NewVBox(widget.NewSeparator(), v.status.content)
+	win.SetContent(container.NewBorder(top, foot, nil, nil, middle))
+
+	v.menu = newMenu(d, v.acts(d, with.app))
+	d.changed = func() { v.menu.show(s.Now()) }
+	d.auto.watch()
+	s.Watch(func(snap Snapshot) {
+		if t := title(snap); t != win.Title() {
+			win.SetTitle(t)
+		}
+	})
+	win.SetOnDropped(d.dropped)
+	win.SetCloseIntercept(d.close)
+	win.Resize(startSize)
+	win.SetMaster()
+	return d, v
+}
+
+// acts are the commands that move about the window.
+func (v *view) acts(d *desk, app fyne.App) acts {
+	return acts{
+		startFromSize: func() { startFromSize(d) },
+		zoomIn:        v.drawing.board.ZoomIn,
+		zoomOut:       v.drawing.board.ZoomOut,
+		fit:           v.drawing.board.Fit,
+		goForm:        func() { d.session.ShowField("length") },
+		goDrawing:     func() { d.win.Canvas().Focus(v.drawing.board) },
+		goResults:     v.goResults,
+		goProblems:    v.goProblems,
+		toggleResults: v.panes.toggleResults,
+		setAppearance: func(a appearance) {
+			d.keep(func(s *Settings) { s.Appearance = a })
+			app.Settings().SetTheme(&look{appearance: a})
+		},
+		showKeys:    func() { showKeys(d.win) },
+		showLeftOut: func() { showLeftOut(d.win) },
+		showAbout:   func() { showAbout(d.win, app.Metadata().Version) },
+	}
+}
+
+// explain brings the card of that title into view.
+func (v *view) explain(card string) {
+	v.panes.showResults(true)
+	v.results.reveal(card)
+}
+
+func (v *view) goProblems() { v.explain("Problems") }
+
+func (v *view) goResults() {
+	v.panes.showResults(true)
+	v.results.takeFocus()
+}
+
+// reveal scrolls to the card of that title.
+func (r *results) reveal(title string) {
+	for _, c := range r.cards {
+		if c.title == title {
+			r.scroll.ScrollToOffset(fyne.NewPos(0, c.object.Position().Y))
+			return
+		}
+	}
+}
+
+// takeFocus gives the keyboard to the first line that can be pressed.
+func (r *results) takeFocus() {
+	c := fyne.CurrentApp().Driver().CanvasForObject(r.content)
+	if c == nil {
+		return
+	}
+	for _, card := range r.cards {
+		for _, line := range card.list.views {
+			if pressable, ok := line.canvasObject().(*widgets.Pressable); ok {
+				c.Focus(pressable)
+				return
+			}
+		}
+	}
+}
+
+// startFromSize asks for a size and a use, and puts a whole design there.
+func startFromSize(d *desk) {
+	dialog.ShowInformation("", "", d.win)
+}

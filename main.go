@@ -1,0 +1,32 @@
+// Flatwright plans a hollow, rib-and-skin workbench or assembly-table top: how
+// stiff and heavy it will be, what to cut and how to glue it, with a build
+// packet to print. Without arguments it opens its window; flatwright -help
+// lists the commands that need none.
+package main
+
+import (
+	"fmt"
+	"os"
+	"runtime"
+
+	toolkit "fyne.io/fyne/v2/app"
+
+	"flatwright/app"
+)
+
+func main() { os.Exit(run(os.Args[1:])) }
+
+func run(args []string) int {
+	if status, done := app.Command(args, os.Stdin, os.Stdout, os.Stderr); done {
+		return status
+	}
+	if trouble := app.NoDisplay(runtime.GOOS, os.Getenv("DISPLAY")); trouble != "" {
+		fmt.Fprintln(os.Stderr, trouble)
+		return 2
+	}
+	var file string
+	if len(args) > 0 {
+		file = args[0]
+	}
+	return app.Run(toolkit.NewWithID(app.ID), file)
+}
