@@ -1,0 +1,255 @@
+package widgets
+
+import (
+	"image/color"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"flatwright/engine/draw"
+)
+
+// Board shows a [draw.Figure] that can be zoomed, panned and picked from.
+//
+// The wheel zooms about the pointer, a drag pans. With the keyboard: arrows
+// pan, + and - zoom, 0 or F fits, [ and ] step through the parts, Enter picks
+// the part under the pointer, Escape picks nothing.
+type Board struct {
+	widget.BaseWidget
+
+	// Palette gives the colour of a fill, [FillColor] if nil. It is asked again
+	// on every Refresh.
+	Palette func(draw.Fill) color.Color
+	// ScaleBar returns the longest round length of at most limit mm and its
+	// label; if nil, 1, 2 or 5 times a power of ten in mm.
+	ScaleBar func(limit float64) (length float64, label string)
+	// OnHover is called when the pointer comes over another part, "" for none.
+	OnHover func(part string)
+	// OnSelect is called when the user picks a part, "" for none.
+	OnSelect func(part string)
+
+	figure   draw.Figure
+	view     draw.View
+	fitted   bool // the view follows size and figure
+	flat     draw.Flat
+	scale    float32 // pixels per unit of the canvas when last drawn
+	hovered  string
+	selected string
+	focused  bool
+
+	sheet     *layer // the drawing
+	highlight *layer // what is hovered and selected
+	paint     painter
+	mark      painter
+	bar       scaleBar
+}
+
+// Limits of the scale in pixels per mm, and the least room around the figure.
+const (
+	smallestScale = 1e-3
+	largestScale  = 100
+	boardMargin   = 12
+	chromeHeight  = 44 // room at the foot for scale bar and buttons
+)
+
+// NewBoard returns an empty board.
+func NewBoard() *Board {
+	b := &Board{fitted: true, view: draw.View{Scale: 1}}
+	b.sheet, b.highlight = newLayer(), newLayer()
+	b.bar = newScaleBar()
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// SetFigure shows f. The view stays unless it is fitted.
+func (b *Board) SetFigure(f draw.Figure) {
+	b.figure = f
+	if b.fitted {
+		b.fit()
+	}
+	b.redraw()
+}
+
+// Figure returns the figure shown.
+func (b *Board) Figure() draw.Figure { return b.figure }
+
+// View returns how the figure lies on the board now.
+func (b *Board) View() draw.View { return b.view }
+
+// Fit shows the whole figure, and keeps doing so when the size changes until
+// the user zooms or pans.
+func (b *Board) Fit() {
+	b.fitted = true
+	b.fit()
+	b.redraw()
+}
+
+// Fitted reports whether the view follows size and figure.
+func (b *Board) Fitted() bool { return b.fitted }
+
+// ZoomIn zooms in about the middle.
+func (b *Board) ZoomIn() { b.zoom(1.25, b.Size().Width/2, b.Size().Height/2) }
+
+// ZoomOut zooms out about the middle.
+func (b *Board) ZoomOut() { b.zoom(1/1.25, b.Size().Width/2, b.Size().Height/2) }
+
+// SetSelected marks part as picked. It does not call OnSelect.
+func (b *Board) SetSelected(part string) {
+	if b.selected != part {
+		b.selected = part
+		b.drawHighlight()
+	}
+}
+
+// Selected returns the part marked as picked.
+func (b *Board) Selected() string { return b.selected }
+
+// SetHovered lights part up. It does not call OnHover.
+func (b *Board) SetHovered(part string) {
+	if b.hovered != part {
+		b.hovered = part
+		b.drawHighlight()
+	}
+}
+
+// Hovered returns the part lit up.
+func (b *Board) Hovered() string { return b.hovered }
+
+// Resize keeps the fit, or the middle of the view.
+func (b *Board) Resize(size fyne.Size) {
+	old := b.Size()
+	b.BaseWidget.Resize(size)
+	if size == old {
+		return
+	}
+	if b.fitted {
+		b.fit()
+	} else {
+		b.view = b.view.Pan(float64(size.Width-old.Width)/2, float64(size.Height-old.Height)/2)
+	}
+	b.redraw()
+}
+
+// MinSize leaves room for the buttons and a drawing worth the name.
+func (b *Board) MinSize() fyne.Size { return fyne.NewSize(240, 160) }
+
+func (b *Board) metrics() draw.Metrics { return draw.ScreenMetrics(measure) }
+
+func (b *Board) fit() {
+	size := b.Size()
+	m := b.figure.Margins(b.metrics())
+	m.Left += boardMargin
+	m.Right += boardMargin
+	m.Top += boardMargin
+	m.Bottom += chromeHeight
+	b.view = draw.Fit(b.figure.Bounds(), float64(size.Width), float64(size.Height), m)
+}
+
+// zoom scales the view about (x, y), within limits.
+func (b *Board) zoom(factor float64, x, y float32) {
+	target := min(max(b.view.Scale*factor, smallestScale), largestScale)
+	b.fitted = false
+	b.view = b.view.Zoom(target/b.view.Scale, float64(x), float64(y))
+	b.redraw()
+}
+
+func (b *Board) pan(dx, dy float32) {
+	b.fitted = false
+	b.view = b.view.Pan(float64(dx), float64(dy))
+	b.redraw()
+}
+
+// pick is the user's choice of part.
+func (b *Board) pick(part string) {
+	b.SetSelected(part)
+	if b.OnSelect != nil {
+		b.OnSelect(part)
+	}
+}
+
+// parts returns the parts of the figure in drawing order, each once.
+func (b *Board) parts() []string {
+	var parts []string
+	seen := map[string]bool{"": true}
+	add := func(part string) {
+		if !seen[part] {
+			seen[part] = true
+			parts = append(parts, part)
+		}
+	}
+	for _, a := range b.figure.Areas {
+		add(a.Part)
+	}
+	for _, l := range b.figure.Lines {
+		add(l.Part)
+	}
+	for _, m := range b.figure.Marks {
+		add(m.Part)
+	}
+	for _, d := range b.figure.Dimensions {
+		add(d.Part)
+	}
+	return parts
+}
+
+// step picks the next or previous part and brings it into view.
+func (b *Board) step(by int) {
+	parts := b.parts()
+	if len(parts) == 0 {
+		return
+	}
+	at := -1
+	for i, p := range parts {
+		if p == b.selected {
+			at = i
+		}
+	}
+	if at < 0 && by < 0 {
+		at = 0
+	}
+	part := parts[(at+by+len(parts))%len(parts)]
+	b.reveal(part)
+	b.pick(part)
+}
+
+// reveal pans to part if nothing of it shows.
+func (b *Board) reveal(part string) {
+	for _, it := range b.flat.Items {
+		if it.Part == part {
+			return
+		}
+	}
+	only := draw.Figure{}
+	for _, a := range b.figure.Areas {
+		if a.Part == part {
+			only.Areas = append(only.Areas, a)
+		}
+	}
+	for _, l := range b.figure.Lines {
+		if l.Part == part {
+			only.Lines = append(only.Lines, l)
+		}
+	}
+	if len(only.Areas)+len(only.Lines) == 0 {
+		return
+	}
+	p := b.view.Map(only.Bounds().Centre())
+	size := b.Size()
+	b.pan(size.Width/2-float32(p.X), size.Height/2-float32(p.Y))
+}
+
+// roundLength is the ScaleBar of a board that was given none.
+func roundLength(limit float64) (float64, string) {
+	if !(limit > 0) || math.IsInf(limit, 0) {
+		return 0, ""
+	}
+	power := math.Pow(10, math.Floor(math.Log10(limit)))
+	length := power
+	for _, m := range []float64{2, 5} {
+		if m*power <= limit {
+			length = m * power
+		}
+	}
+	return length, formatNumber(length) + " mm"
+}

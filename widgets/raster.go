@@ -1,0 +1,166 @@
+package widgets
+
+import (
+	"image"
+	"image/color"
+	"math"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+
+	"flatwright/engine/draw"
+)
+
+// shortestRun is the number of hatch lines from which on one raster is cheaper
+// than a line object each.
+const shortestRun = 4
+
+// hatchLike reports whether it is a single slanting line as hatches are made
+// of.
+func hatchLike(it draw.Item) bool {
+	return it.Shape == draw.Stroke && len(it.Points) == 2 && !it.Closed && it.Dash == nil &&
+		it.Colour == draw.Pencil &&
+		it.Points[0].X != it.Points[1].X && it.Points[0].Y != it.Points[1].Y
+}
+
+// hatchRun returns how many items from the first on are one hatch.
+func hatchRun(items []draw.Item) int {
+	first := items[0]
+	n := 0
+	for n < len(items) && hatchLike(items[n]) && items[n].Part == first.Part &&
+		items[n].Width == first.Width {
+		n++
+	}
+	return n
+}
+
+// hatch adds one raster for all the lines: a thousand line objects would cost
+// more to paint than everything else together.
+func (p *painter) hatch(items []draw.Item, c color.Color) {
+	lines := make([][2]draw.Point, len(items))
+	ends := make([]draw.Point, 0, 2*len(items))
+	for i, it := range items {
+		lines[i] = [2]draw.Point{it.Points[0], it.Points[1]}
+		ends = append(ends, it.Points...)
+	}
+	width := items[0].Width
+	p.raster(boundsOf(ends), func(img *image.RGBA, at draw.Point, scale float64) {
+		for _, l := range lines {
+			strokeLine(img, pixel(l[0], at, scale), pixel(l[1], at, scale), width*scale, c)
+		}
+	})
+}
+
+// rasterPolygon adds a polygon of any number of corners.
+func (p *painter) rasterPolygon(points []draw.Point, c color.Color) {
+	points = slices.Clone(points)
+	p.raster(boundsOf(points), func(img *image.RGBA, at draw.Point, scale float64) {
+		q := make([]draw.Point, len(points))
+		for i, v := range points {
+			q[i] = pixel(v, at, scale)
+		}
+		fillPolygon(img, q, c)
+	})
+}
+
+// raster adds an image over r, grown to whole pixels, that paint fills.
+func (p *painter) raster(r draw.Rect, paint func(img *image.RGBA, at draw.Point, scale float64)) {
+	s := float64(p.scale)
+	at := draw.Point{X: math.Floor(r.Min.X*s) / s, Y: math.Floor(r.Min.Y*s) / s}
+	w, h := (math.Ceil(r.Max.X*s)+1)/s-at.X, (math.Ceil(r.Max.Y*s)+1)/s-at.Y
+	o := p.rasters.next()
+	o.Generator = func(w, h int) image.Image {
+		img := image.NewRGBA(image.Rect(0, 0, w, h))
+		paint(img, at, s)
+		return img
+	}
+	o.ScaleMode = canvas.ImageScalePixels
+	o.Move(position(at))
+	o.Resize(fyne.NewSize(float32(w), float32(h)))
+	p.add(o)
+}
+
+// pixel returns where v is on an image whose upper left corner is at at.
+func pixel(v, at draw.Point, scale float64) draw.Point {
+	return draw.Point{X: (v.X - at.X) * scale, Y: (v.Y - at.Y) * scale}
+}
+
+// strokeLine draws a line of width pixels from a to b with soft edges.
+func strokeLine(img *image.RGBA, a, b draw.Point, width float64, c color.Color) {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	length := math.Hypot(dx, dy)
+	if !(length > 0) {
+		return
+	}
+	steep := math.Abs(dy) > math.Abs(dx)
+	if steep {
+		a.X, a.Y, b.X, b.Y, dx, dy = a.Y, a.X, b.Y, b.X, dy, dx
+	}
+	if a.X > b.X {
+		a, b, dx, dy = b, a, -dx, -dy
+	}
+	slope, cos := dy/dx, math.Abs(dx)/length
+	reach := (width/2 + 0.5) / cos
+	for x := int(math.Floor(a.X)); x <= int(math.Ceil(b.X))-1; x++ {
+		along := min(float64(x)+1, b.X) - max(float64(x), a.X) // share of the column
+		mid := a.Y + slope*(float64(x)+0.5-a.X)
+		for y := int(math.Floor(mid - reach)); y <= int(math.Ceil(mid+reach)); y++ {
+			off := math.Abs(float64(y)+0.5-mid) * cos
+			share := min(max(width/2+0.5-off, 0), 1) * min(width, 1)
+			if steep {
+				blend(img, y, x, c, share*along)
+			} else {
+				blend(img, x, y, c, share*along)
+			}
+		}
+	}
+}
+
+// fillPolygon fills points by the odd-even rule, four scan lines a pixel.
+func fillPolygon(img *image.RGBA, points []draw.Point, c color.Color) {
+	const lines = 4
+	box := img.Bounds()
+	cover := make([]float64, box.Dx())
+	for y := box.Min.Y; y < box.Max.Y; y++ {
+		clear(cover)
+		for k := range lines {
+			addSpans(cover, points, float64(y)+(float64(k)+0.5)/lines, 1.0/lines)
+		}
+		for x, share := range cover {
+			blend(img, x, y, c, share)
+		}
+	}
+}
+
+// addSpans adds share to the pixels of a row that lie inside points at height
+// y, and less to those that lie partly inside.
+func addSpans(cover []float64, points []draw.Point, y, share float64) {
+	var cuts []float64
+	for i, b := range points {
+		a := points[(i+len(points)-1)%len(points)]
+		if (a.Y > y) != (b.Y > y) {
+			cuts = append(cuts, a.X+(b.X-a.X)*(y-a.Y)/(b.Y-a.Y))
+		}
+	}
+	slices.Sort(cuts)
+	for i := 0; i+1 < len(cuts); i += 2 {
+		from, to := max(cuts[i], 0), min(cuts[i+1], float64(len(cover)))
+		for x := int(from); float64(x) < to; x++ {
+			cover[x] += share * (min(to, float64(x)+1) - max(from, float64(x)))
+		}
+	}
+}
+
+// blend lays c over the pixel at (x, y) with a share of its opacity.
+func blend(img *image.RGBA, x, y int, c color.Color, share float64) {
+	if share <= 0 || !(image.Point{X: x, Y: y}).In(img.Rect) {
+		return
+	}
+	r, g, b, a := c.RGBA()
+	keep := 1 - share*float64(a)/0xffff
+	i := img.PixOffset(x, y)
+	for k, v := range [4]uint32{r, g, b, a} {
+		img.Pix[i+k] = uint8(min(255, share*float64(v)/257+keep*float64(img.Pix[i+k])+0.5))
+	}
+}
