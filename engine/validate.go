@@ -24,10 +24,12 @@ const (
 	maxRib       = 100.0
 	minRibs      = 2 // of each set
 	maxRibs      = 60
-	maxThickest  = 2.0       // thickest reading over the mean: more is a slip
-	bandShare    = 0.25      // thickness of an edge band over the shorter side
-	maxCases     = 40        // load cases
-	maxLoads     = 40        // loads of one case
+	maxThickest  = 2.0  // thickest reading over the mean: more is a slip
+	bandShare    = 0.25 // thickness of an edge band over the shorter side
+	maxCases     = 40   // load cases
+	maxLoads     = 40   // loads of one case
+	maxBlocks    = (maxRibs - 1) * (maxRibs - 1)
+	maxListed    = 1000      // prices, and materials of the design's own
 	maxForce     = 1_000_000 // of one load, N: about 100 t
 	maxPeople    = 20
 	minShop      = -30.0 // temperature, °C
@@ -188,7 +190,7 @@ func (r *review) material(path, use, key string) (catalog.Sheet, bool) {
 	}
 	s, ok := r.materials(key)
 	if !ok {
-		r.block("material-unknown", field, "Nothing is known about %q, the material of %s. Pick another one, or add it to the design's own materials.", key, use)
+		r.block("material-unknown", field, "Nothing is known about “%s”, the material of %s. Pick another one, or add it to the design's own materials.", key, use)
 	}
 	return s, ok
 }
@@ -198,7 +200,7 @@ func (r *review) sheet(path, use, key string) (catalog.Sheet, bool) {
 	s, ok := r.material(path, use, key)
 	if ok && s.Solid {
 		r.block("material-solid", path+".material",
-			"%s is solid wood, which shrinks across its grain and comes in narrow boards: %s needs sheet goods. Pick plywood or another sheet; solid wood suits edge bands and blocks.",
+			"Solid wood such as “%s” shrinks across its grain and comes in narrow boards: %s needs sheet goods. Pick plywood or another sheet; solid wood suits edge bands and blocks.",
 			s.Name, use)
 		return s, false
 	}
@@ -218,9 +220,13 @@ func (r *review) listed(path string, thickness float64, s catalog.Sheet) {
 		}
 	}
 	if !(math.Abs(nearest.Actual-thickness) <= 0.4+0.03*nearest.Actual) {
+		sold := ""
+		if nearest.Nominal != "" {
+			sold = " (sold as " + nearest.Nominal + ")"
+		}
 		r.add(Advice, "thickness-not-sold", path+".thickness",
-			"%s is not on the list in %s; the nearest is sold as %s and measures %s. Measure the sheet, or pick that thickness.",
-			s.Name, inMM(thickness), nearest.Nominal, inMM(nearest.Actual))
+			"No sheet of %s is on the list of “%s”; the nearest measures %s%s. Measure the sheet, or pick that thickness.",
+			inMM(thickness), s.Name, inMM(nearest.Actual), sold)
 	}
 }
 
@@ -248,6 +254,10 @@ func (r *review) band(sized bool) bool {
 
 // own checks the materials that the design carries.
 func (r *review) own() {
+	if n := len(r.d.Own); n > maxListed {
+		r.block("too-many-materials", "materials", "The design carries %d materials of its own; up to %d can be computed. Remove those it does not use.", n, maxListed)
+		return
+	}
 	seen := map[string]int{}
 	for i, s := range r.d.Own {
 		path := fmt.Sprintf("materials[%d]", i)
@@ -256,16 +266,16 @@ func (r *review) own() {
 			name = fmt.Sprintf("number %d of the design's own materials", i+1)
 		}
 		for _, fault := range s.Validate() {
-			r.block("own-material", path+"."+fault.Field, "%s Correct it in %q.", fault.Text, name)
+			r.block("own-material", path+"."+fault.Field, "%s Correct it in “%s”.", fault.Text, name)
 		}
 		if first, twice := seen[s.Key]; twice && s.Key != "" {
-			r.block("own-material-twice", path+".key", "Two of the design's own materials, number %d and number %d, have the key %q. Give one of them another key.",
+			r.block("own-material-twice", path+".key", "Two of the design's own materials, number %d and number %d, have the key “%s”. Give one of them another key.",
 				first+1, i+1, s.Key)
 		} else {
 			seen[s.Key] = i
 		}
 		if _, ok := Catalogue().Kind(s.Kind); !ok && s.Kind != "" {
-			r.block("own-material-kind", path+".kind", "%q is not a kind of material with known creep and load duration. Pick the kind from the list for %q.", s.Kind, name)
+			r.block("own-material-kind", path+".kind", "“%s” is not a kind of material with known creep and load duration. Pick the kind from the list for “%s”.", s.Kind, name)
 		}
 	}
 }

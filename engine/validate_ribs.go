@@ -152,6 +152,10 @@ func (r *review) listedRibs(l ribLayout, slot float64) {
 
 // blocks checks the blocks; counted says that the bays are known.
 func (r *review) blocks(counted bool) {
+	if n := len(r.d.Blocks); n > maxBlocks {
+		r.block("too-many-blocks", "blocks", "There are %d blocks, but %d bays at most. Remove the surplus.", n, maxBlocks)
+		return
+	}
 	type bay struct{ column, row int }
 	columns, rows := r.d.Crosswise.number()-1, r.d.Lengthwise.number()-1
 	taken := map[bay]int{}

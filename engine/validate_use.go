@@ -12,7 +12,7 @@ func (r *review) supports(sized bool) {
 	s := r.d.Supports
 	kinds := []SupportKind{RailsAcross, RailsAlong, FourLegs, AllEdges}
 	if !slices.Contains(kinds, s.Kind) {
-		r.block("support-kind", "supports.kind", "How the top rests is not told: %q is none of the four ways. Pick rails across, rails along, legs or all edges.", s.Kind)
+		r.block("support-kind", "supports.kind", "How the top rests is not told: “%s” is none of the four ways. Pick rails across, rails along, legs or all edges.", s.Kind)
 		return
 	}
 	if s.Bearing <= 0 {
@@ -74,16 +74,16 @@ func (r *review) cases(sized bool) {
 	for i, c := range cases {
 		path := fmt.Sprintf("cases[%d]", i)
 		if first, twice := names[c.Name]; twice {
-			r.add(Advice, "case-name-twice", path+".name", "Load cases %d and %d are both called %q, so the results cannot be told apart. Give one of them another name.", first+1, i+1, c.Name)
+			r.add(Advice, "case-name-twice", path+".name", "Load cases %d and %d are both called “%s”, so the results cannot be told apart. Give one of them another name.", first+1, i+1, c.Name)
 		} else {
 			names[c.Name] = i
 		}
 		if !slices.Contains([]Duration{Permanent, LongTerm, MediumTerm, ShortTerm, Instantaneous}, c.Duration) {
-			r.block("case-duration", path+".duration", "How long the loads of %q stay is not told: %q is none of the five classes. Pick permanent, long, medium, short or instant; wood carries less the longer a load stays.",
+			r.block("case-duration", path+".duration", "How long the loads of “%s” stay is not told: “%s” is none of the five classes. Pick permanent, long, medium, short or instant; wood carries less the longer a load stays.",
 				c.Name, c.Duration)
 		}
 		if len(c.Loads) > maxLoads {
-			r.block("too-many-loads", path+".loads", "Load case %q has %d loads; up to %d can be computed. Gather small ones into one uniform load.", c.Name, len(c.Loads), maxLoads)
+			r.block("too-many-loads", path+".loads", "Load case “%s” has %d loads; up to %d can be computed. Gather small ones into one uniform load.", c.Name, len(c.Loads), maxLoads)
 			continue
 		}
 		for j, l := range c.Loads {
@@ -100,16 +100,16 @@ func (r *review) cases(sized bool) {
 func (r *review) load(path, name string, l Load, sized bool) {
 	switch {
 	case l.Force <= 0:
-		r.block("load-force", path+".force", "%q presses down with %s N, but a load must press with more than 0. Type its weight, or remove it.", name, plainNumber(l.Force))
+		r.block("load-force", path+".force", "“%s” presses down with %s N, but a load must press with more than 0. Type its weight, or remove it.", name, plainNumber(l.Force))
 	case l.Force > maxForce:
-		r.block("load-force", path+".force", "%q presses down with %s N, over the %s N that can be computed (some 100 t). Check the figure and its unit.", name, plainNumber(l.Force), plainNumber(maxForce))
+		r.block("load-force", path+".force", "“%s” presses down with %s N, over the %s N that can be computed (some 100 t). Check the figure and its unit.", name, plainNumber(l.Force), plainNumber(maxForce))
 	}
 	switch l.Kind {
 	case Uniform:
 		return
 	case Patch:
 	default:
-		r.block("load-kind", path+".kind", "How %q lies on the top is not told: %q is neither of the two shapes. Pick patch or uniform.", name, l.Kind)
+		r.block("load-kind", path+".kind", "How “%s” lies on the top is not told: “%s” is neither of the two shapes. Pick patch or uniform.", name, l.Kind)
 		return
 	}
 	r.footprint(path, "x", "length", name, l.X, l.SizeX, r.d.Length, sized)
@@ -125,12 +125,12 @@ func (r *review) footprint(path, axis, side, name string, at, size, extent float
 	}
 	switch {
 	case size <= 0:
-		r.block("load-size", sizeField, "%q touches the top over %s along the %s, but must touch it over more than 0. A foot or a hand is about 100 mm.", name, inMM(size), side)
+		r.block("load-size", sizeField, "“%s” touches the top over %s along the %s, but must touch it over more than 0. A foot or a hand is about 100 mm.", name, inMM(size), side)
 	case !sized:
 	case size > extent+nearly:
-		r.block("load-size", sizeField, "%q is %s long along the panel's %s of %s. Type the part that lies on the top, or make it a uniform load.", name, inMM(size), side, inMM(extent))
+		r.block("load-size", sizeField, "“%s” is %s long along the panel's %s of %s. Type the part that lies on the top, or make it a uniform load.", name, inMM(size), side, inMM(extent))
 	case at-size/2 < -nearly || at+size/2 > extent+nearly:
-		r.block("load-off-panel", path+"."+axis, "%q reaches from %s to %s along the %s, but the panel ends at 0 and %s. Put its middle between %s and %s.",
+		r.block("load-off-panel", path+"."+axis, "“%s” reaches from %s to %s along the %s, but the panel ends at 0 and %s. Put its middle between %s and %s.",
 			name, inMM(at-size/2), inMM(at+size/2), side, inMM(extent), inMM(size/2), inMM(extent-size/2))
 	}
 }
@@ -159,7 +159,7 @@ func (r *review) glue() {
 	}
 	g, ok := r.glues(r.d.Glue)
 	if !ok {
-		r.block("glue-unknown", "glue", "Nothing is known about the glue %q. Pick one from the list.", r.d.Glue)
+		r.block("glue-unknown", "glue", "Nothing is known about the glue “%s”. Pick one from the list.", r.d.Glue)
 		return
 	}
 	t := r.d.Shop.Temperature
@@ -179,15 +179,19 @@ func (r *review) shop() {
 		r.block("shop-temperature", "shop.temperature", "The shop is at %s °C; from %s to %s °C can be computed. Check the figure and its unit.", plainNumber(s.Temperature), plainNumber(minShop), plainNumber(maxShop))
 	}
 	if s.People < 1 || s.People > maxPeople {
-		r.block("shop-people", "shop.people", "%d people spread the glue; from 1 to %d can be computed. Count the hands that hold a roller.", s.People, maxPeople)
+		r.block("shop-people", "shop.people", "The glue is spread by %d people; from 1 to %d can be computed. Count those who hold a roller.", s.People, maxPeople)
 	}
 	if _, err := time.Parse(ClockLayout, s.Start); err != nil {
-		r.block("shop-start", "shop.start", "The glue-up starts at %q, which is not a date and a time. Write it like 2026-05-02T09:00.", s.Start)
+		r.block("shop-start", "shop.start", "The glue-up starts at “%s”, which is not a date and a time. Write it like 2026-05-02T09:00.", s.Start)
 	}
 }
 
 // prices checks what the person pays for sheets.
 func (r *review) prices() {
+	if n := len(r.d.Prices); n > maxListed {
+		r.block("too-many-prices", "prices", "There are %d prices; up to %d can be kept in a design. Remove those it does not use.", n, maxListed)
+		return
+	}
 	const help = "Take the figures from the sheet's label or bill."
 	type sheet struct {
 		material  string
@@ -208,7 +212,7 @@ func (r *review) prices() {
 		}
 		key := sheet{p.Material, p.Thickness}
 		if first, twice := seen[key]; twice {
-			r.add(Advice, "price-twice", path, "Prices %d and %d are for the same sheet, %q in %s. Remove one of them.", first+1, i+1, p.Material, inMM(p.Thickness))
+			r.add(Advice, "price-twice", path, "Prices %d and %d are for the same sheet, “%s” in %s. Remove one of them.", first+1, i+1, p.Material, inMM(p.Thickness))
 		} else {
 			seen[key] = i
 		}
