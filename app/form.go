@@ -1,0 +1,357 @@
+package app
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+
+	"flatwright/engine"
+	"flatwright/engine/length"
+	"flatwright/widgets"
+)
+
+// form is the left pane: every decision about the top, in groups that fold.
+// It holds no value of its own; what its fields show is the last snapshot's.
+type form struct {
+	session *Session
+	content fyne.CanvasObject
+
+	groups  []*group
+	column  *fyne.Container
+	scroll  *container.Scroll
+	help    *widgets.Text
+	snap    Snapshot      // shown last
+	lengths length.Format // of snap; the fields print and parse with it
+	showing bool          // fields are being set, not used
+	part    string        // selected when the focus was told last
+}
+
+// group is one foldable group of fields.
+type group struct {
+	name    string
+	roots   []string                   // first words of the JSON paths that belong here
+	shape   func(engine.Design) string // the fields are made anew when this changes
+	build   func(b *builder)
+	summary func(Snapshot) string
+
+	fold  *widgets.Fold
+	body  *fyne.Container
+	own   *widgets.Text // problems of the group that no field of it owns
+	lines []*line
+	built bool
+	as    string // shape it was built in
+}
+
+// helpHeight is the room for the line of explanation below the form: three
+// lines of small text. It is fixed, so that fields do not move under the
+// pointer when the focus changes.
+const helpHeight = 52
+
+func newForm(s *Session) *form {
+	f := &form{session: s, help: widgets.NewNote("", widgets.ColorPencil)}
+	f.groups = []*group{
+		f.sizeGroup(), f.skinsGroup(), f.ribsGroup(), f.edgesGroup(), f.supportsGroup(),
+		f.loadsGroup(), f.limitsGroup(), f.shopGroup(),
+	}
+	f.column = container.New(widgets.NewColumn(8))
+	for i, g := range f.groups {
+		g.own = widgets.NewNote("", widgets.ColorOver)
+		g.body = container.New(widgets.NewColumn(8))
+		g.fold = widgets.NewFold(g.name, container.New(margins{side: 4, bottom: 8}, g.body))
+		g.fold.SetOpen(i < 3)
+		g.fold.OnToggled = func(open bool) {
+			if open {
+				f.showGroup(g)
+			}
+			f.column.Refresh()
+		}
+		f.column.Add(g.fold)
+	}
+	f.scroll = container.NewVScroll(container.New(margins{side: 8, top: 4, bottom: 16}, f.column))
+	help := container.New(fixedHeight(helpHeight), container.New(margins{side: 12, top: 4}, f.help))
+	foot := container.NewBorder(canvas.NewLine(ruleColour()), nil, nil, nil, help)
+	f.content = container.NewBorder(nil, foot, nil, nil, f.scroll)
+	s.Watch(f.Show)
+	s.WatchFocus(f.follow)
+	return f
+}
+
+// Show shows the snapshot in every field. It never edits.
+func (f *form) Show(s Snapshot) {
+	if s.Lengths != f.lengths {
+		f.leave()
+	}
+	f.snap, f.lengths = s, s.Lengths
+	for _, g := range f.groups {
+		f.showGroup(g)
+	}
+}
+
+// leave takes the keyboard out of the form, so that a half-typed text is not
+// read in a unit it was not typed in.
+func (f *form) leave() {
+	c := fyne.CurrentApp().Driver().CanvasForObject(f.content)
+	if c == nil || c.Focused() == nil {
+		return
+	}
+	if l := f.focusedLine(); l != nil {
+		c.Unfocus()
+	}
+}
+
+// focusedLine returns the line that has the keyboard, or nil.
+func (f *form) focusedLine() *line {
+	for _, g := range f.groups {
+		for _, l := range g.lines {
+			if l.focused {
+				return l
+			}
+		}
+	}
+	return nil
+}
+
+// showGroup shows the last snapshot in one group: its fields while it is open,
+// its summary while it is not.
+func (f *form) showGroup(g *group) {
+	f.showing = true
+	defer func() { f.showing = false }()
+	if !g.fold.Open() {
+		g.fold.SetSummary(f.summaryOf(g))
+		return
+	}
+	f.makeGroup(g)
+	problems, own := f.problemsOf(g)
+	hidden := map[*widgets.Fold]int{}
+	for _, l := range g.lines {
+		l.show(f.snap)
+		l.setProblem(problems[l.path])
+		if l.inside != nil && problems[l.path] != "" {
+			hidden[l.inside]++
+		}
+	}
+	for _, l := range g.lines {
+		if l.inside != nil {
+			l.inside.SetSummary(problemWords(hidden[l.inside]))
+		}
+	}
+	g.own.Set(own, widgets.ColorOver)
+}
+
+// makeGroup makes the group's fields if the design needs others than are there,
+// and gives the keyboard back to the field that had it.
+func (f *form) makeGroup(g *group) {
+	shape := g.shape(f.snap.Design)
+	if g.built && shape == g.as {
+		return
+	}
+	focused := ""
+	for _, l := range g.lines {
+		if l.focused {
+			focused = l.path
+		}
+	}
+	g.built, g.as = true, shape
+	b := &builder{form: f}
+	g.build(b)
+	g.lines = b.lines
+	g.body.Objects = append([]fyne.CanvasObject{g.own}, b.objects...)
+	g.body.Refresh()
+	f.column.Refresh()
+	for _, l := range g.lines {
+		if focused != "" && l.path == focused {
+			l.focus()
+		}
+	}
+}
+
+// problemsOf returns the sentences for each field of a group, by its path, and
+// those that belong to no field of it.
+func (f *form) problemsOf(g *group) (byPath map[string]string, own string) {
+	byPath = map[string]string{}
+	known := f.named(g)
+	for _, p := range g.problems(f.snap.Result.Problems) {
+		path := ""
+		if owner := fieldOwner(p.Field, func(path string) bool { return known[path] != nil }); owner != "" {
+			path = known[owner].path
+		}
+		text := problemText(p, f.lengths)
+		if path == "" {
+			own = joined(own, text)
+			continue
+		}
+		byPath[path] = joined(byPath[path], text)
+	}
+	return byPath, own
+}
+
+// named is the group's lines by their paths and by what the engine calls them.
+func (f *form) named(g *group) map[string]*line {
+	lines := map[string]*line{}
+	for _, l := range g.lines {
+		if l.path != "" {
+			lines[l.path] = l
+		}
+		if l.alias != nil {
+			if name := l.alias(f.snap.Design); name != "" {
+				lines[name] = l
+			}
+		}
+	}
+	return lines
+}
+
+// problems returns those of the problems that belong to the group.
+func (g *group) problems(all []engine.Problem) []engine.Problem {
+	var mine []engine.Problem
+	for _, p := range sortedProblems(all) {
+		if p.Field != "" && g.owns(p.Field) {
+			mine = append(mine, p)
+		}
+	}
+	return mine
+}
+
+func (g *group) owns(field string) bool {
+	for _, root := range g.roots {
+		if rest, ok := strings.CutPrefix(field, root); ok && (rest == "" || rest[0] == '.' || rest[0] == '[') {
+			return true
+		}
+	}
+	return false
+}
+
+func joined(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + " " + b
+}
+
+// summaryOf is what the folded head says: problems first.
+func (f *form) summaryOf(g *group) string {
+	text := g.summary(f.snap)
+	if n := len(g.problems(f.snap.Result.Problems)); n > 0 {
+		return problemWords(n) + " · " + text
+	}
+	return text
+}
+
+func problemWords(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return "■ " + countOf(n, "problem", "problems")
+}
+
+// follow brings the fields of a picked part into view, and the cursor into a
+// field that is asked for.
+func (f *form) follow(focus Focus) {
+	if focus.Part != f.part {
+		f.part = focus.Part
+		if field := partField(f.snap.Design, focus.Part); field != "" {
+			f.reveal(field)
+		}
+	}
+	if focus.Field != "" {
+		if l := f.reveal(focus.Field); l != nil {
+			l.focus()
+		}
+	}
+}
+
+// reveal opens what hides the field at path, scrolls to it and returns its
+// line; nil if no group owns the path.
+func (f *form) reveal(path string) *line {
+	for _, g := range f.groups {
+		if !g.owns(path) {
+			continue
+		}
+		g.fold.SetOpen(true)
+		f.showGroup(g)
+		found := f.find(g, path)
+		if found == nil {
+			f.scrollTo(g.fold)
+			return nil
+		}
+		if found.inside != nil {
+			found.inside.SetOpen(true)
+		}
+		f.column.Refresh()
+		f.scrollTo(found.object)
+		return found
+	}
+	return nil
+}
+
+// find returns the line of a path, else that of the nearest path around it,
+// else the first one below it.
+func (f *form) find(g *group, path string) *line {
+	byPath := f.named(g)
+	if owner := fieldOwner(path, func(p string) bool { return byPath[p] != nil }); owner != "" {
+		return byPath[owner]
+	}
+	for _, l := range g.lines {
+		if strings.HasPrefix(l.path, path) {
+			return l
+		}
+	}
+	return nil
+}
+
+// scrollTo scrolls as little as it takes to bring the object into view.
+func (f *form) scrollTo(o fyne.CanvasObject) {
+	inner := f.scroll.Content
+	inner.Resize(fyne.NewSize(f.scroll.Size().Width, max(inner.MinSize().Height, f.scroll.Size().Height)))
+	driver := fyne.CurrentApp().Driver()
+	top := driver.AbsolutePositionForObject(o).Y - driver.AbsolutePositionForObject(inner).Y
+	bottom := top + o.Size().Height
+	offset, height := f.scroll.Offset.Y, f.scroll.Size().Height
+	switch {
+	case height <= 0:
+		return
+	case top < offset || bottom-top > height:
+		f.scroll.ScrollToOffset(fyne.NewPos(0, max(0, top-8)))
+	case bottom > offset+height:
+		f.scroll.ScrollToOffset(fyne.NewPos(0, bottom-height+8))
+	}
+}
+
+// explain shows a word of explanation below the form.
+func (f *form) explain(text string) { f.help.Set(text, widgets.ColorPencil) }
+
+// focusChanged is told by every control when the keyboard comes and goes.
+func (f *form) focusChanged(l *line, focused bool) {
+	l.focused = focused
+	if !focused {
+		f.explain("")
+		return
+	}
+	f.explain(l.help)
+	f.scrollTo(l.object)
+}
+
+// edit is Session.Edit unless the fields are only being set.
+func (f *form) edit(label, path string, change func(*engine.Design)) {
+	if !f.showing {
+		f.session.Edit(label, path, change)
+	}
+}
+
+// fixedHeight is a layout that lies its objects on one another and has one
+// height whatever they need.
+type fixedHeight float32
+
+func (h fixedHeight) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	for _, o := range objects {
+		o.Resize(size)
+	}
+}
+
+func (h fixedHeight) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(0, float32(h)) }
+
+// path writes a JSON path with an index: path("cases[%d].name", 0).
+func path(format string, indices ...any) string { return fmt.Sprintf(format, indices...) }

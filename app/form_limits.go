@@ -1,0 +1,206 @@
+package app
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"flatwright/engine"
+	"flatwright/engine/length"
+)
+
+// limitsGroup is what the person asks of the top, and what sheets cost.
+func (f *form) limitsGroup() *group {
+	return &group{
+		name: "Limits", roots: []string{"limits", "prices"},
+		shape: func(d engine.Design) string {
+			var shape strings.Builder
+			for _, p := range priced(d) {
+				shape.WriteString(p.material + "|" + plainNumber(p.thickness) + ";")
+			}
+			return shape.String()
+		},
+		build: func(b *builder) {
+			b.add(f.value(spec{path: "limits.sag", label: "Sag at most", edit: "sag limit",
+				help: "How far the top may go down under the worst load case, against its supports. Empty is no limit. A sheet of paper is 0.1 mm."},
+				optional(smallLength), func(d *engine.Design) *float64 { return &d.Limits.Sag }))
+			b.add(f.value(spec{path: "limits.mass", label: "Weight at most", edit: "weight limit", help: "Of the whole top with its glue. Empty is no limit."},
+				optional(massQuantity), func(d *engine.Design) *float64 { return &d.Limits.Mass }))
+			b.add(f.value(spec{path: "limits.cost", label: "Cost at most", edit: "cost limit", help: "In your own currency. Empty is no limit."},
+				optional(money), func(d *engine.Design) *float64 { return &d.Limits.Cost }))
+			b.heading("What one sheet costs you")
+			for _, p := range priced(f.snap.Design) {
+				f.priceLines(b, p)
+			}
+		},
+		summary: func(s Snapshot) string {
+			l := s.Design.Limits
+			var words []string
+			if l.Sag > 0 {
+				words = append(words, "sag "+length.Sag(l.Sag, s.Lengths))
+			}
+			if l.Mass > 0 {
+				words = append(words, "weight "+length.Mass(l.Mass, s.Lengths))
+			}
+			if l.Cost > 0 {
+				words = append(words, "cost "+fig(l.Cost))
+			}
+			if len(words) == 0 {
+				return "none set"
+			}
+			return strings.Join(words, ", ")
+		},
+	}
+}
+
+// pricedStock is a material in one thickness that the design is cut from.
+type pricedStock struct {
+	material  string
+	thickness float64
+}
+
+// priced lists the stock of a design that has a thickness, each once.
+func priced(d engine.Design) []pricedStock {
+	var list []pricedStock
+	add := func(material string, thickness float64) {
+		if material == "" || !(thickness > 0) {
+			return
+		}
+		for _, p := range list {
+			if p.material == material && p.thickness == thickness {
+				return
+			}
+		}
+		list = append(list, pricedStock{material, thickness})
+	}
+	add(d.TopSkin.Material, d.TopSkin.Thickness)
+	add(d.BottomSkin.Material, d.BottomSkin.Thickness)
+	add(d.Lengthwise.Material, d.Lengthwise.Thickness)
+	add(d.Crosswise.Material, d.Crosswise.Thickness)
+	add(d.EdgeBand.Material, d.EdgeBand.Thickness)
+	return list
+}
+
+// priceOf returns the design's price of that stock, nil if it has none.
+func priceOf(d *engine.Design, p pricedStock) *engine.Price {
+	for i := range d.Prices {
+		if d.Prices[i].Material == p.material && d.Prices[i].Thickness == p.thickness {
+			return &d.Prices[i]
+		}
+	}
+	return nil
+}
+
+// A sheet as most are sold, 4 ft by 8 ft, in mm, for a price that is just being
+// typed; both are to be edited. Common practice, no source.
+const (
+	usualSheetLength = 8 * length.Foot
+	usualSheetWidth  = 4 * length.Foot
+)
+
+func (f *form) priceLines(b *builder, p pricedStock) {
+	name := sheetText(f.snap.Design, p.material, p.thickness, f.lengths)
+	b.add(f.price(p, "sheet", capital(name), "sheet price", "What you pay for one whole sheet, in your own currency.",
+		optional(money), func(p *engine.Price) *float64 { return &p.Sheet }))
+	b.add(f.price(p, "length", "Length of the sheet", "sheet size", "As it comes from the shop.",
+		lengthQuantity, func(p *engine.Price) *float64 { return &p.Length }))
+	b.add(f.price(p, "width", "Width of the sheet", "sheet size", "As it comes from the shop.",
+		lengthQuantity, func(p *engine.Price) *float64 { return &p.Width }))
+}
+
+// price is one field of the price of a piece of stock, which the design has
+// only once something is typed.
+func (f *form) price(p pricedStock, name, label, edit, help string, q quantity, of func(*engine.Price) *float64) *line {
+	fresh := engine.Price{Material: p.material, Thickness: p.thickness, Length: usualSheetLength, Width: usualSheetWidth}
+	l := f.valueOf(spec{path: "prices." + p.material + "." + plainNumber(p.thickness) + "." + name, label: label, edit: edit, help: help}, q,
+		func(d *engine.Design) (float64, bool) {
+			if price := priceOf(d, p); price != nil {
+				return *of(price), true
+			}
+			return *of(&fresh), true
+		},
+		func(d *engine.Design, v float64) {
+			price := priceOf(d, p)
+			if price == nil {
+				d.Prices = append(d.Prices, fresh)
+				price = &d.Prices[len(d.Prices)-1]
+			}
+			*of(price) = v
+			if price.Sheet == 0 { // emptied: the design has no price of it
+				d.Prices = slices.DeleteFunc(d.Prices, func(q engine.Price) bool { return q == *price })
+			}
+		})
+	l.alias = func(d engine.Design) string {
+		for i, price := range d.Prices {
+			if price.Material == p.material && price.Thickness == p.thickness {
+				return path("prices[%d]."+name, i)
+			}
+		}
+		return ""
+	}
+	return l
+}
+
+// shopGroup is where, when and with what the top is glued.
+func (f *form) shopGroup() *group {
+	return &group{
+		name: "Shop", roots: []string{"glue", "shop"},
+		shape: func(engine.Design) string { return "" },
+		build: func(b *builder) {
+			b.add(f.choice(spec{path: "glue", label: "Glue", edit: "glue", help: "Its open time is how long spread glue stays wet enough to close the joint."},
+				func(Snapshot) []option {
+					var options []option
+					for _, g := range engine.Catalogue().Glues {
+						options = append(options, option{g.Key, g.Name})
+					}
+					return distinct(options)
+				},
+				func(d engine.Design) string { return d.Glue },
+				func(d *engine.Design, key string) { d.Glue = key }))
+			b.add(f.value(spec{path: "shop.temperature", label: "Temperature", edit: "shop temperature", help: "Of the room, the wood and the glue while it cures. Cold glue is slow, and below its limit it does not hold."},
+				temperatureQuantity, func(d *engine.Design) *float64 { return &d.Shop.Temperature }))
+			b.add(f.count(spec{path: "shop.people", label: "People spreading glue", edit: "people", help: "Two are twice as fast inside the open time."},
+				0, func(d *engine.Design) *int { return &d.Shop.People }))
+			b.add(f.clock(spec{path: "shop.start", label: "Start", edit: "start time", help: "When the dry assembly begins: 2026-05-02 09:00."}))
+			b.add(f.choice(spec{path: "shop.damp", label: "Where the top will be used", edit: "dampness", help: "Damp air weakens wood and lets it creep more."},
+				fixedOptions(option{"heated", "heated room"}, option{"damp", "unheated, under a roof"}),
+				func(d engine.Design) string {
+					if d.Shop.Damp {
+						return "damp"
+					}
+					return "heated"
+				},
+				func(d *engine.Design, key string) { d.Shop.Damp = key == "damp" }))
+		},
+		summary: func(s Snapshot) string {
+			d := s.Design
+			glue := d.Glue
+			if g, ok := engine.Catalogue().Glue(d.Glue); ok {
+				glue = g.Name
+			}
+			return glue + ", " + temperatureQuantity.print(d.Shop.Temperature, s.Lengths) + " " + temperatureQuantity.unit(s.Lengths) + ", " +
+				countOf(d.Shop.People, "person", "people") + ", " + clockText(d.Shop.Start, true)
+		},
+	}
+}
+
+// clockLayouts are the ways a date and time may be typed; the first is shown.
+var clockLayouts = []string{"2006-01-02 15:04", engine.ClockLayout, "2006-1-2 15:04", "2006-1-2 3:04 PM", "2006-1-2 3:04PM", "2006-1-2 3PM"}
+
+// clock is a field for a date and time.
+func (f *form) clock(s spec) *line {
+	return f.read(s, func(snap Snapshot) string {
+		t, err := time.Parse(engine.ClockLayout, snap.Design.Shop.Start)
+		if err != nil {
+			return snap.Design.Shop.Start
+		}
+		return t.Format(clockLayouts[0])
+	}, func(text string) (func(*engine.Design), error) {
+		for _, layout := range clockLayouts {
+			if t, err := time.Parse(layout, strings.ToUpper(strings.TrimSpace(text))); err == nil {
+				return func(d *engine.Design) { d.Shop.Start = t.Format(engine.ClockLayout) }, nil
+			}
+		}
+		return nil, told(quoted(text) + " is not read as a date and time. Type year-month-day and the time, such as 2026-05-02 09:00.")
+	})
+}

@@ -1,0 +1,235 @@
+package app
+
+import (
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2/container"
+
+	"flatwright/engine"
+	"flatwright/engine/length"
+	"flatwright/widgets"
+)
+
+// loadsGroup is what will stand on the top.
+func (f *form) loadsGroup() *group {
+	return &group{
+		name: "Loads", roots: []string{"cases"},
+		shape: func(d engine.Design) string {
+			var shape strings.Builder
+			for _, c := range d.Cases {
+				shape.WriteByte('|')
+				for _, l := range c.Loads {
+					shape.WriteString(string(l.Kind) + ",")
+				}
+			}
+			return shape.String()
+		},
+		build: func(b *builder) {
+			for i, c := range f.snap.Design.Cases {
+				f.caseLines(b, i, len(c.Loads))
+			}
+			b.add(f.button("Add a load case", "Loads that act together make a case; each case is computed by itself, and the panel's own weight acts in all.",
+				func() { f.edit("load case", "", addCase) }))
+		},
+		summary: func(s Snapshot) string { return loadsSummary(s.Design, s.Lengths) },
+	}
+}
+
+func loadsSummary(d engine.Design, f length.Format) string {
+	var total, heaviest float64
+	n := 0
+	for _, c := range d.Cases {
+		total = 0
+		for _, l := range c.Loads {
+			total += l.Force
+			n++
+		}
+		heaviest = max(heaviest, total)
+	}
+	text := countOf(n, "load", "loads")
+	if len(d.Cases) > 1 {
+		text += " in " + countOf(len(d.Cases), "case", "cases")
+	}
+	if heaviest > 0 {
+		text += ", at most " + length.Mass(heaviest/gravity, f)
+	}
+	return text
+}
+
+// durationOptions are the load-duration classes in words: EN 1995-1-1 Table
+// 2.1, from memory.
+var durationOptions = []option{
+	{string(engine.Permanent), "always: ten years and more"},
+	{string(engine.LongTerm), "long: six months to ten years"},
+	{string(engine.MediumTerm), "medium: a week to six months"},
+	{string(engine.ShortTerm), "short: less than a week"},
+	{string(engine.Instantaneous), "an instant: a knock"},
+}
+
+var loadKindOptions = []option{
+	{string(engine.Patch), "on one spot"},
+	{string(engine.Uniform), "over the whole top"},
+}
+
+func (f *form) caseLines(b *builder, i, loads int) {
+	at := func(d *engine.Design) *engine.LoadCase {
+		if i < len(d.Cases) {
+			return &d.Cases[i]
+		}
+		return nil
+	}
+	number := strconv.Itoa(i + 1)
+	b.add(f.text(spec{path: path("cases[%d].name", i), label: "Load case " + number, edit: "load case name", help: "What is going on: planing, assembling, storing."},
+		func(d *engine.Design) *string {
+			if c := at(d); c != nil {
+				return &c.Name
+			}
+			return nil
+		}))
+	b.add(f.choice(spec{path: path("cases[%d].duration", i), label: "How long it stays", edit: "load duration",
+		help: "Added up over the life of the top. Wood bears a short load better than a long one."},
+		fixedOptions(durationOptions...),
+		func(d engine.Design) string {
+			if c := at(&d); c != nil {
+				return string(c.Duration)
+			}
+			return ""
+		},
+		func(d *engine.Design, key string) {
+			if c := at(d); c != nil {
+				c.Duration = engine.Duration(key)
+			}
+		}))
+	for j := range loads {
+		f.loadLines(b, i, j)
+	}
+	add := f.button("Add a load to case "+number, "On one spot at the middle, as heavy as the load before it.", func() {
+		f.edit("load", "", func(d *engine.Design) {
+			if c := at(d); c != nil {
+				c.Loads = append(c.Loads, nextLoad(*d, *c))
+			}
+		})
+	})
+	remove := f.buttonIf("Remove case "+number, "", func(d engine.Design) bool { return len(d.Cases) > 1 }, func() {
+		f.edit("removed load case", "", func(d *engine.Design) { d.Cases = without(d.Cases, i) })
+	})
+	b.add(add)
+	b.add(remove)
+}
+
+func (f *form) loadLines(b *builder, i, j int) {
+	at := func(d *engine.Design) *engine.Load {
+		if i < len(d.Cases) && j < len(d.Cases[i].Loads) {
+			return &d.Cases[i].Loads[j]
+		}
+		return nil
+	}
+	root := path("cases[%d].loads[%d]", i, j)
+	b.add(f.text(spec{path: root + ".name", label: "Load " + strconv.Itoa(j+1), edit: "load name", help: "What stands or leans there."},
+		func(d *engine.Design) *string {
+			if l := at(d); l != nil {
+				return &l.Name
+			}
+			return nil
+		}))
+	b.add(f.force(spec{path: root + ".force", label: "How heavy", edit: "load",
+		help: "Type 100 kg, 220 lb or 980 N. A person counts 100 kg here, with tools."}, at))
+	b.add(f.choice(spec{path: root + ".kind", label: "Where it presses", edit: "kind of load",
+		help: "On a rectangle of the top, or evenly all over."},
+		fixedOptions(loadKindOptions...),
+		func(d engine.Design) string {
+			if l := at(&d); l != nil {
+				return string(l.Kind)
+			}
+			return ""
+		},
+		func(d *engine.Design, key string) {
+			if l := at(d); l != nil {
+				l.Kind = engine.LoadKind(key)
+				if l.Kind == engine.Patch && l.SizeX == 0 && l.SizeY == 0 {
+					spread := nextLoad(*d, engine.LoadCase{})
+					l.X, l.Y, l.SizeX, l.SizeY = spread.X, spread.Y, spread.SizeX, spread.SizeY
+				}
+			}
+		}))
+	if l := at(&f.snap.Design); l != nil && l.Kind == engine.Patch {
+		f.patchLines(b, root, at)
+	}
+	b.add(f.button("Remove load "+strconv.Itoa(j+1), "", func() {
+		f.edit("removed load", "", func(d *engine.Design) {
+			if i < len(d.Cases) {
+				d.Cases[i].Loads = without(d.Cases[i].Loads, j)
+			}
+		})
+	}))
+}
+
+func (f *form) patchLines(b *builder, root string, at func(*engine.Design) *engine.Load) {
+	pick := func(of func(*engine.Load) *float64) func(*engine.Design) *float64 {
+		return func(d *engine.Design) *float64 {
+			if l := at(d); l != nil {
+				return of(l)
+			}
+			return nil
+		}
+	}
+	b.add(f.value(spec{path: root + ".x", label: "From the left end", edit: "load position", help: "To the middle of the load. It can be dragged in the plan too."},
+		lengthQuantity, pick(func(l *engine.Load) *float64 { return &l.X })))
+	b.add(f.value(spec{path: root + ".y", label: "From the front edge", edit: "load position", help: "To the middle of the load."},
+		lengthQuantity, pick(func(l *engine.Load) *float64 { return &l.Y })))
+	b.add(f.value(spec{path: root + ".sizeX", label: "Its length", edit: "load size", help: "How far it spreads along the length of the top."},
+		lengthQuantity, pick(func(l *engine.Load) *float64 { return &l.SizeX })))
+	b.add(f.value(spec{path: root + ".sizeY", label: "Its width", edit: "load size", help: "How far it spreads across the width of the top."},
+		lengthQuantity, pick(func(l *engine.Load) *float64 { return &l.SizeY })))
+}
+
+// force is a field for a load, with the force in newtons and in everyday words
+// below it.
+func (f *form) force(s spec, at func(*engine.Design) *engine.Load) *line {
+	l := f.value(s, forceQuantity, func(d *engine.Design) *float64 {
+		if load := at(d); load != nil {
+			return &load.Force
+		}
+		return nil
+	})
+	words := widgets.NewNote("", widgets.ColorPencil)
+	show := l.show
+	l.show = func(snap Snapshot) {
+		show(snap)
+		if load := at(&snap.Design); load != nil {
+			words.Set(forceText(load.Force, snap.Lengths), widgets.ColorPencil)
+		}
+	}
+	l.object = container.New(widgets.NewColumn(2), l.object, words)
+	return l
+}
+
+// addCase adds a case like the last one, with one load.
+func addCase(d *engine.Design) {
+	c := engine.LoadCase{Name: "Case " + strconv.Itoa(len(d.Cases)+1), Duration: engine.ShortTerm}
+	if n := len(d.Cases); n > 0 {
+		last := d.Cases[n-1]
+		c.Duration = last.Duration
+		c.Loads = []engine.Load{nextLoad(*d, last)}
+	} else {
+		c.Loads = []engine.Load{nextLoad(*d, c)}
+	}
+	d.Cases = append(d.Cases, c)
+}
+
+// nextLoad is a load like the last of a case, at the middle of the top; without
+// one it is like that of a new design for the same use.
+func nextLoad(d engine.Design, c engine.LoadCase) engine.Load {
+	l := engine.Load{Kind: engine.Patch}
+	if n := len(c.Loads); n > 0 {
+		l = c.Loads[n-1]
+	} else if fresh := engine.Start(d.Use, d.Length, d.Width); len(fresh.Cases) > 0 && len(fresh.Cases[0].Loads) > 0 {
+		l = fresh.Cases[0].Loads[0]
+	}
+	l.Name = "Load " + strconv.Itoa(len(c.Loads)+1)
+	if l.Kind == engine.Patch {
+		l.X, l.Y = d.Length/2, d.Width/2
+	}
+	return l
+}

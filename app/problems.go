@@ -1,0 +1,135 @@
+package app
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"flatwright/engine"
+	"flatwright/engine/length"
+)
+
+// severityWords is the shape and the word that stand before a problem: state
+// is never told by colour alone.
+func severityWords(s engine.Severity) string {
+	switch s {
+	case engine.Blocking:
+		return "■ Stops the computation"
+	case engine.Shortfall:
+		return "■ Falls short"
+	}
+	return "▲ Worth knowing"
+}
+
+// sortedProblems returns the problems with the gravest first, else in order.
+func sortedProblems(problems []engine.Problem) []engine.Problem {
+	sorted := slices.Clone(problems)
+	slices.SortStableFunc(sorted, func(a, b engine.Problem) int { return int(b.Severity) - int(a.Severity) })
+	return sorted
+}
+
+// problemText is the problem's sentence with its lengths in the person's unit.
+func problemText(p engine.Problem, f length.Format) string { return inUnit(p.Text, f) }
+
+// millimetres finds a length in an engine sentence: digits with thin or plain
+// spaces between groups, a space, "mm" and nothing that makes it another unit.
+// The character before and after are matched to look at, since RE2 has no
+// look-around.
+var millimetres = regexp.MustCompile(`(^|[^\p{L}\d.,·/])(\d+(?:[ \x{00a0}\x{202f}\x{2009}]\d{3})*(?:\.\d+)?)[ \x{00a0}\x{202f}\x{2009}]mm($|[^\p{L}\d²³⁴·/])`)
+
+// inUnit rewrites every length in text, which the engine writes in mm, the way
+// f shows lengths. Pairs such as "300 × 300 mm" keep their first number, so
+// the engine writes both with their unit.
+func inUnit(text string, f length.Format) string {
+	if !f.Imperial {
+		return text
+	}
+	// Neighbours share a character between them: a second pass catches the
+	// second of two.
+	for range 2 {
+		text = millimetres.ReplaceAllStringFunc(text, func(found string) string {
+			parts := millimetres.FindStringSubmatch(found)
+			digits := strings.Map(func(r rune) rune {
+				if r == '.' || '0' <= r && r <= '9' {
+					return r
+				}
+				return -1
+			}, parts[2])
+			mm, err := strconv.ParseFloat(digits, 64)
+			if err != nil {
+				return found
+			}
+			return parts[1] + shortLength(mm, digits, f) + parts[3]
+		})
+	}
+	return text
+}
+
+// shortLength prints a length out of a sentence. What the engine wrote with
+// hundredths of a millimetre is a sag or a gap and would be lost in fractions.
+func shortLength(mm float64, written string, f length.Format) string {
+	if _, decimals, found := strings.Cut(written, "."); found && (len(decimals) > 1 || mm < 2) {
+		return length.Sag(mm, f)
+	}
+	return f.Print(mm)
+}
+
+// fieldOwner returns the registered path that shows a problem at field: the
+// field itself, or the nearest one around it ("cases[0]" for
+// "cases[0].loads"), or "" if there is none.
+func fieldOwner(field string, known func(path string) bool) string {
+	for field != "" {
+		if known(field) {
+			return field
+		}
+		cut := strings.LastIndexAny(field, ".[")
+		if cut < 0 {
+			return ""
+		}
+		field = field[:cut]
+	}
+	return ""
+}
+
+// partField returns the path of the field to open for a picked part, "" if
+// the design has no field for it.
+func partField(d engine.Design, part string) string {
+	switch {
+	case part == "top":
+		return "topSkin.material"
+	case part == "bottom":
+		return "bottomSkin.material"
+	case strings.HasPrefix(part, "band"):
+		return "edgeBand.thickness"
+	case isRib(part, "L"):
+		return "lengthwise.count"
+	case isRib(part, "C"):
+		return "crosswise.count"
+	}
+	var column, row int
+	if n, ok := strings.CutPrefix(part, "block "); ok {
+		c, r, _ := strings.Cut(n, ",")
+		var err1, err2 error
+		column, err1 = strconv.Atoi(c)
+		row, err2 = strconv.Atoi(r)
+		if err1 == nil && err2 == nil {
+			for i, b := range d.Blocks {
+				if b.Column == column && b.Row == row {
+					return "blocks[" + strconv.Itoa(i) + "].material"
+				}
+			}
+		}
+	}
+	return ""
+}
+
+// isRib reports whether part is a rib's ID of that letter, as L1.
+func isRib(part, letter string) bool {
+	n, ok := strings.CutPrefix(part, letter)
+	if !ok {
+		return false
+	}
+	_, err := strconv.Atoi(n)
+	return err == nil
+}

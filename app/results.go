@@ -1,0 +1,278 @@
+package app
+
+import (
+	"reflect"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+
+	"flatwright/engine"
+	"flatwright/engine/length"
+	"flatwright/widgets"
+)
+
+// results is the Results tab: cards of figures, in a pane that scrolls. What
+// they say is made in results_cards.go and results_more.go.
+type results struct {
+	session *Session
+	content fyne.CanvasObject
+
+	scroll *container.Scroll
+	column *fyne.Container
+	state  *widgets.Text
+	cards  []*cardView
+	opened map[string]bool // folds the person has opened, by block key
+}
+
+func newResults(s *Session) *results {
+	r := &results{session: s, state: widgets.NewText("", widgets.ColorNear), opened: map[string]bool{}}
+	r.column = container.New(widgets.NewColumn(16), r.state)
+	r.scroll = container.NewVScroll(container.New(margins{side: 8, top: 8, bottom: 16}, r.column))
+	r.content = r.scroll
+	s.Watch(r.Show)
+	return r
+}
+
+// Show shows the snapshot's figures, in pencil colour while they are stale.
+func (r *results) Show(s Snapshot) {
+	r.state.Set(stateLine(s), widgets.ColorNear)
+	cards := resultCards(s)
+	for i, c := range cards {
+		if i >= len(r.cards) || r.cards[i].title != c.title {
+			r.rebuild(cards, s)
+			return
+		}
+	}
+	if len(cards) != len(r.cards) {
+		r.rebuild(cards, s)
+		return
+	}
+	for i, c := range cards {
+		r.cards[i].show(c, s)
+	}
+}
+
+// rebuild makes the cards anew; Show does so only when other cards are there
+// than before.
+func (r *results) rebuild(cards []card, s Snapshot) {
+	old := map[string]*cardView{}
+	for _, v := range r.cards {
+		old[v.title] = v
+	}
+	r.cards = nil
+	objects := []fyne.CanvasObject{r.state}
+	for _, c := range cards {
+		v := old[c.title]
+		if v == nil {
+			v = newCardView(r, c.title)
+		}
+		v.show(c, s)
+		r.cards = append(r.cards, v)
+		objects = append(objects, v.object)
+	}
+	r.column.Objects = objects
+	r.column.Refresh()
+}
+
+// pick selects the part a line tells of, and opens the field it names.
+func (r *results) pick(b block) {
+	if b.part != "" {
+		r.session.Select(b.part)
+	}
+	if b.field != "" {
+		r.session.ShowField(b.field)
+	}
+}
+
+// cardView shows one card.
+type cardView struct {
+	title  string
+	object fyne.CanvasObject
+	list   *blockList
+}
+
+func newCardView(r *results, title string) *cardView {
+	v := &cardView{title: title, list: newBlockList(r)}
+	v.object = container.New(widgets.NewColumn(4), widgets.NewHeading(title), canvas.NewLine(ruleColour()), v.list.column)
+	return v
+}
+
+func (v *cardView) show(c card, s Snapshot) { v.list.show(c.blocks, s) }
+
+// blockList shows blocks one below the other.
+type blockList struct {
+	results *results
+	column  *fyne.Container
+	blocks  []block
+	views   []blockView
+}
+
+// blockView is one shown block; update shows another one of the same shape.
+type blockView interface {
+	canvasObject() fyne.CanvasObject
+	update(b block, s Snapshot)
+}
+
+func newBlockList(r *results) *blockList {
+	return &blockList{results: r, column: container.New(widgets.NewColumn(4))}
+}
+
+func (l *blockList) show(blocks []block, s Snapshot) {
+	if len(l.views) != len(blocks) || !sameShape(l.blocks, blocks) {
+		l.views = nil
+		var objects []fyne.CanvasObject
+		for _, b := range blocks {
+			v := l.results.view(b)
+			l.views = append(l.views, v)
+			objects = append(objects, v.canvasObject())
+		}
+		l.column.Objects = objects
+		l.column.Refresh()
+	}
+	l.blocks = blocks
+	for i, b := range blocks {
+		l.views[i].update(b, s)
+	}
+}
+
+// sameShape reports whether two lists of blocks can be shown by the same
+// widgets.
+func sameShape(a, b []block) bool {
+	for i := range a {
+		if a[i].kind != b[i].kind || a[i].key != b[i].key || a[i].pressable() != b[i].pressable() {
+			return false
+		}
+	}
+	return len(a) == len(b)
+}
+
+func (b block) pressable() bool { return b.part != "" || b.field != "" }
+
+func (r *results) view(b block) blockView {
+	switch b.kind {
+	case kindFold:
+		return newFoldView(r, b)
+	case kindBars:
+		return newBarsView()
+	case kindCurve:
+		return newCurveView()
+	}
+	return newLineView(r, b)
+}
+
+// lineView shows text or a figure.
+type lineView struct {
+	line   *widgets.Line
+	object fyne.CanvasObject
+	block  block
+}
+
+func newLineView(r *results, b block) *lineView {
+	v := &lineView{line: widgets.NewLine(widgets.LineData{})}
+	v.object = v.line
+	if b.pressable() {
+		p := widgets.NewPressable(v.line, func() { r.pick(v.block) })
+		p.OnHover = func(inside bool) {
+			switch {
+			case v.block.part == "":
+			case inside:
+				r.session.Hover(v.block.part)
+			default:
+				r.session.Hover("")
+			}
+		}
+		v.object = p
+	}
+	return v
+}
+
+func (v *lineView) canvasObject() fyne.CanvasObject { return v.object }
+
+func (v *lineView) update(b block, s Snapshot) {
+	v.block = b
+	data := widgets.LineData{Name: b.text, Note: b.note, State: b.standing, Stale: s.Stale, Quiet: b.kind == kindQuiet}
+	if b.kind == kindFigure {
+		data.Figure, data.Unit = cutUnit(b.value)
+	}
+	v.line.Set(data)
+}
+
+// cutUnit parts a figure from its unit: the last word, if it is no number.
+func cutUnit(value string) (figure, unit string) {
+	i := strings.LastIndex(value, " ")
+	if i < 0 || strings.ContainsAny(value[i+1:], "0123456789") {
+		return value, ""
+	}
+	return value[:i], value[i+1:]
+}
+
+// foldView shows details on demand.
+type foldView struct {
+	fold *widgets.Fold
+	list *blockList
+	last block
+	snap Snapshot
+}
+
+func newFoldView(r *results, b block) *foldView {
+	v := &foldView{list: newBlockList(r)}
+	v.fold = widgets.NewFold(b.text, container.New(margins{side: 16}, v.list.column))
+	v.fold.SetOpen(r.opened[b.key])
+	key := b.key
+	v.fold.OnToggled = func(open bool) {
+		r.opened[key] = open
+		v.update(v.last, v.snap)
+		r.column.Refresh()
+	}
+	return v
+}
+
+func (v *foldView) canvasObject() fyne.CanvasObject { return v.fold }
+
+// update leaves the inside alone while it is folded: nobody sees it.
+func (v *foldView) update(b block, s Snapshot) {
+	if v.last.text != b.text {
+		v.fold.SetName(b.text)
+	}
+	v.last, v.snap = b, s
+	if v.fold.Open() {
+		v.list.show(b.inside, s)
+	}
+}
+
+// barsView shows what one step of each knob changes in sag.
+type barsView struct {
+	bars *widgets.Bars
+	rows []widgets.BarRow
+}
+
+func newBarsView() *barsView { return &barsView{bars: widgets.NewBars()} }
+
+func (v *barsView) canvasObject() fyne.CanvasObject { return v.bars }
+
+func (v *barsView) update(b block, s Snapshot) {
+	rows := barRows(b.knobs, s.Lengths)
+	if !reflect.DeepEqual(rows, v.rows) {
+		v.rows = rows
+		v.bars.SetRows(rows)
+	}
+}
+
+// barRows is the change of sag by each knob.
+func barRows(knobs []engine.Knob, f length.Format) []widgets.BarRow {
+	var rows []widgets.BarRow
+	for _, k := range knobs {
+		row := widgets.BarRow{Label: capital(k.Name)}
+		print := func(v float64) string { return signed(v, func(v float64) string { return length.Sag(v, f) }) }
+		if k.Down != nil {
+			row.Down, row.DownText = k.Down.Sag, print(k.Down.Sag)
+		}
+		if k.Up != nil {
+			row.Up, row.UpText = k.Up.Sag, print(k.Up.Sag)
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}

@@ -1,0 +1,202 @@
+package app
+
+import (
+	"math"
+	"strconv"
+
+	"flatwright/engine"
+	"flatwright/engine/length"
+	"flatwright/widgets"
+)
+
+// marginsCard tells every way to fail that was checked, the nearest first.
+func marginsCard(s Snapshot) card {
+	c := card{title: "Margins"}
+	if len(s.Result.Margins) == 0 {
+		return c
+	}
+	c.blocks = append(c.blocks, block{kind: kindQuiet, text: "Strength with its reserves, over what the loads with theirs ask of it; it passes at 1. The lowest comes first."})
+	for i, m := range s.Result.Margins {
+		c.blocks = append(c.blocks,
+			block{kind: kindFigure, text: m.Name, value: fig(m.Value), standing: standsAbove(m.Value, 1), note: timesText(m.Times), part: m.Part},
+			block{kind: kindFold, key: "margin " + m.Code + " " + strconv.Itoa(i), text: "Where and why", inside: marginDetail(m)})
+	}
+	return c
+}
+
+// timesText is the headline of a margin: how often the load fits.
+func timesText(times float64) string {
+	switch {
+	case math.IsNaN(times) || times <= 0:
+		return "own weight alone reaches that point"
+	case math.IsInf(times, 0) || times > 1000:
+		return "more than 1 000 times this load before that point"
+	}
+	return fig(times) + " times this load before that point"
+}
+
+func marginDetail(m engine.Margin) []block {
+	unit := m.Unit
+	if unit == "" {
+		unit = "MPa"
+	}
+	detail := []block{}
+	if m.Where != "" {
+		detail = append(detail, block{kind: kindText, text: capital(m.Where) + "."})
+	}
+	detail = append(detail,
+		block{kind: kindFigure, text: "it can bear", value: fig(m.Capacity) + " " + unit},
+		block{kind: kindFigure, text: "it has to bear", value: fig(m.Demand) + " " + unit})
+	if m.Case != "" {
+		detail = append(detail, block{kind: kindQuiet, text: "In the load case “" + m.Case + "”."})
+	}
+	if m.KMod > 0 && m.GammaM > 0 {
+		detail = append(detail, block{kind: kindQuiet, text: "Strength times " + fig(m.KMod) + " for how long the load stays and how damp the room is (kmod), divided by " +
+			fig(m.GammaM) + " for scatter of the material (γM)."})
+	}
+	for _, text := range []string{m.Note, sourceText(m.Source)} {
+		if text != "" {
+			detail = append(detail, block{kind: kindQuiet, text: text})
+		}
+	}
+	return detail
+}
+
+// depthCard tells what the core depth of this very panel does.
+func depthCard(s Snapshot) card {
+	c := card{title: "Depth"}
+	f, d := s.Lengths, s.Result.Depth
+	if d.Exponent > 0 {
+		text := "Twice the core depth gives " + length.Number(math.Pow(2, d.Exponent), 2) + " times less sag; a solid slab twice as deep gives 8."
+		c.blocks = append(c.blocks, block{kind: kindText, text: text, field: "coreDepth"})
+	}
+	if text := neededText(s); text != "" {
+		c.blocks = append(c.blocks, block{kind: kindText, text: text, field: "coreDepth"})
+	}
+	if len(d.Curve) < 2 {
+		return c
+	}
+	c.blocks = append(c.blocks, block{kind: kindCurve, curve: d.Curve, at: s.Design.CoreDepth, limit: s.Design.Limits.Sag})
+	var rows []block
+	for _, p := range d.Curve {
+		rows = append(rows, block{kind: kindFigure, text: "core " + f.Print(p.CoreDepth), value: length.Sag(p.Sag, f),
+			standing: stands(p.Sag, s.Design.Limits.Sag), note: length.Mass(p.Mass, f)})
+	}
+	c.blocks = append(c.blocks, block{kind: kindFold, key: "depth table", text: "Other depths in figures", inside: rows})
+	return c
+}
+
+// neededText says which core depth would meet the sag limit.
+func neededText(s Snapshot) string {
+	limit, f := s.Design.Limits.Sag, s.Lengths
+	if !(limit > 0) {
+		return ""
+	}
+	meets := "the limit of " + length.Sag(limit, f)
+	switch needed := s.Result.Depth.Needed; {
+	case needed <= 0:
+		return "No core up to three times this one meets " + meets + ": more ribs, thicker skins or nearer supports are needed."
+	case needed > s.Design.CoreDepth:
+		return "A core of " + f.Print(needed) + " would meet " + meets + "; it is " + f.Print(s.Design.CoreDepth) + " now."
+	default:
+		return "A core of " + f.Print(needed) + " would still meet " + meets + "; it is " + f.Print(s.Design.CoreDepth) + " now."
+	}
+}
+
+// knobsCard tells what the next step of each field would change.
+func knobsCard(s Snapshot) card {
+	c := card{title: "What one step changes"}
+	if len(s.Result.Knobs) == 0 {
+		return c
+	}
+	c.blocks = append(c.blocks,
+		block{kind: kindQuiet, text: "Each one computed anew, all else left alone. A click opens the field."},
+		block{kind: kindBars, knobs: s.Result.Knobs})
+	var rows []block
+	for _, k := range s.Result.Knobs {
+		for _, step := range []*engine.KnobStep{k.Up, k.Down} {
+			if step != nil {
+				rows = append(rows, block{kind: kindFigure, text: knobName(s, k, *step), value: signed(step.Sag, func(v float64) string { return length.Sag(v, s.Lengths) }),
+					note: knobNote(s, *step), field: k.Field})
+			}
+		}
+	}
+	c.blocks = append(c.blocks, block{kind: kindFold, key: "knob table", text: "The same in figures", inside: rows})
+	return c
+}
+
+// knobName is the knob and what it would be turned to.
+func knobName(s Snapshot, k engine.Knob, step engine.KnobStep) string {
+	if isCount(k.Field) {
+		return capital(k.Name) + " " + strconv.Itoa(int(math.Round(step.Value)))
+	}
+	return capital(k.Name) + " " + s.Lengths.Print(step.Value)
+}
+
+// isCount reports whether a field holds a number of things instead of a length.
+func isCount(field string) bool {
+	return field == "lengthwise.count" || field == "crosswise.count" || field == "shop.people"
+}
+
+func knobNote(s Snapshot, step engine.KnobStep) string {
+	return "weight " + signed(step.Mass, func(v float64) string { return length.Mass(v, s.Lengths) }) + ", lowest margin " + signed(step.Margin, fig)
+}
+
+// buildCard tells the glue-up in order with its times.
+func buildCard(s Snapshot) card {
+	c := card{title: "Build steps"}
+	b := s.Result.Build
+	if len(b.Steps) == 0 {
+		return c
+	}
+	for i, step := range b.Steps {
+		note := clockSpan(step.Starts, step.Ends)
+		if step.Wait {
+			note += "; nobody works, it must lie still"
+		}
+		c.blocks = append(c.blocks, block{kind: kindFigure, text: strconv.Itoa(i+1) + ". " + step.Name, value: minutesText(step.Low, step.High), note: note})
+		if step.Text != "" {
+			c.blocks = append(c.blocks, block{kind: kindQuiet, text: step.Text})
+		}
+		if step.Source != "" {
+			c.blocks = append(c.blocks, block{kind: kindFold, key: "build " + strconv.Itoa(i), text: "Where the times come from",
+				inside: []block{{kind: kindQuiet, text: sourceText(step.Source)}}})
+		}
+	}
+	if b.LoadFrom != "" {
+		c.blocks = append(c.blocks, block{kind: kindText, text: "Put nothing on it before " + clockText(b.LoadFrom, true) + "."})
+	}
+	if b.GlueMass > 0 {
+		c.blocks = append(c.blocks, block{kind: kindFigure, text: "glue to have ready", value: length.Mass(b.GlueMass, s.Lengths),
+			note: "for " + s.Lengths.PrintFeet(b.JointLength) + " of rib joint on each face", field: "glue"})
+	}
+	c.blocks = append(c.blocks, block{kind: kindText, standing: widgets.Near, text: "▲ Before the saw and the glue: guards on, eyes, ears and lungs protected, gloves for the glue, air moving. " +
+		"The glue maker's sheet overrules these times. Lift the closed panel with two. It is not for standing on."})
+	return c
+}
+
+// workingCard gives every formula with the numbers in it.
+func workingCard(s Snapshot) card {
+	c := card{title: "Working"}
+	for _, w := range s.Result.Working {
+		var inside []block
+		if w.Plain != "" {
+			inside = append(inside, block{kind: kindText, text: w.Plain})
+		}
+		for _, line := range []struct{ name, text string }{{"Formula", w.Formula}, {"With the numbers", w.Numbers}} {
+			if line.text != "" {
+				inside = append(inside, block{kind: kindQuiet, text: line.name + ":"}, block{kind: kindText, text: line.text})
+			}
+		}
+		inside = append(inside, block{kind: kindFigure, text: "comes to", value: w.Result})
+		if w.Source != "" {
+			inside = append(inside, block{kind: kindQuiet, text: sourceText(w.Source)})
+		}
+		c.blocks = append(c.blocks, block{kind: kindFold, key: "working " + w.Key, text: w.Title, inside: inside})
+	}
+	if len(c.blocks) > 0 {
+		c.blocks = append(c.blocks, block{kind: kindQuiet, text: "Left out by the model: joints by nails or screws alone, glue lines with gaps, delamination, impact, fire, fatigue, and " +
+			"anything people stand under or climb on. Local codes and a licensed engineer decide where they apply."})
+	}
+	return c
+}
