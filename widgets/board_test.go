@@ -1,0 +1,422 @@
+package widgets
+
+import (
+	"image/color"
+	"math"
+	"strconv"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"flatwright/engine/draw"
+)
+
+func box(x0, y0, x1, y1 float64) []draw.Point {
+	return draw.Rect{Min: draw.Point{X: x0, Y: y0}, Max: draw.Point{X: x1, Y: y1}}.Corners()
+}
+
+// plan is a figure 1000 by 500 mm: a skin, one rib along the middle, one across
+// the middle with a hatch, a triangle of a block and a dimension.
+func plan() draw.Figure {
+	return draw.Figure{
+		Areas: []draw.Area{
+			{Points: box(0, 0, 1000, 500), Fill: draw.Skin, Pen: draw.Outline, Part: "skin"},
+			{Points: box(0, 240, 1000, 260), Fill: draw.LengthwiseRib, Pen: draw.Thin, Part: "long"},
+			{Points: box(480, 0, 520, 500), Fill: draw.CrosswiseRib, Pen: draw.Thin, Hatch: draw.HatchSlash, Part: "cross"},
+			{Points: []draw.Point{{X: 100, Y: 50}, {X: 200, Y: 50}, {X: 100, Y: 150}}, Fill: draw.Block, Part: "block"},
+		},
+		Dimensions: []draw.Dimension{
+			{A: draw.Point{X: 0, Y: 0}, B: draw.Point{X: 0, Y: 500}, Side: draw.Left, Rank: 1, Text: "500 mm"},
+			{A: draw.Point{X: 0, Y: 500}, B: draw.Point{X: 1000, Y: 500}, Side: draw.Above, Rank: 1, Text: "1000 mm"},
+		},
+	}
+}
+
+// boardAt shows the plan on a board in a window.
+func boardAt(t *testing.T, width, height float32) (*Board, fyne.Window) {
+	t.Helper()
+	b := NewBoard()
+	b.SetFigure(plan())
+	w := window(t, b, width, height)
+	return b, w
+}
+
+// on returns where the world's point shows.
+func on(b *Board, x, y float64) fyne.Position { return position(b.View().Map(draw.Point{X: x, Y: y})) }
+
+func countObjects(objects []fyne.CanvasObject) map[string]int {
+	n := map[string]int{}
+	for _, o := range objects {
+		switch o.(type) {
+		case *canvas.Rectangle:
+			n["rectangle"]++
+		case *canvas.ArbitraryPolygon:
+			n["polygon"]++
+		case *canvas.Line:
+			n["line"]++
+		case *canvas.Text:
+			n["text"]++
+		case *canvas.Image:
+			n["image"]++
+		case *canvas.Raster:
+			n["raster"]++
+		}
+	}
+	return n
+}
+
+func TestBoardScene(t *testing.T) {
+	app(t)
+	b, _ := boardAt(t, 600, 400)
+	got := countObjects(b.sheet.objects)
+	// Three upright areas, the triangle, the hatch in one piece, the upper
+	// dimension as text and the left one turned.
+	for kind, want := range map[string]int{"rectangle": 3, "raster": 1, "text": 1, "image": 1} {
+		if got[kind] != want {
+			t.Errorf("%d objects of kind %s; want %d (all: %v)", got[kind], kind, want, got)
+		}
+	}
+	if got["polygon"] < 1 || got["line"] < 12 {
+		t.Errorf("objects %v; want the triangle and the outlines of three areas at least", got)
+	}
+}
+
+func TestBoardReusesItsObjects(t *testing.T) {
+	app(t)
+	b, _ := boardAt(t, 600, 400)
+	first := b.sheet.objects[0]
+	b.ZoomIn()
+	if b.sheet.objects[0] != first {
+		t.Error("the skin's rectangle is another object after a zoom")
+	}
+}
+
+func TestBoardFitShowsAll(t *testing.T) {
+	app(t)
+	b, w := boardAt(t, 600, 400)
+	inside := func() {
+		t.Helper()
+		size := b.Size()
+		for _, p := range box(0, 0, 1000, 500) {
+			q := on(b, p.X, p.Y)
+			if q.X < 0 || q.Y < 0 || q.X > size.Width || q.Y > size.Height-chromeHeight {
+				t.Errorf("corner %v lies at %v on a board of %v", p, q, size)
+			}
+		}
+	}
+	inside()
+	before := b.View().Scale
+	w.Resize(fyne.NewSize(1200, 800))
+	inside()
+	if after := b.View().Scale; after <= before*1.5 {
+		t.Errorf("the scale went from %v to %v with twice the room; want the fit kept", before, after)
+	}
+}
+
+func TestBoardKeepsTheUsersView(t *testing.T) {
+	app(t)
+	b, w := boardAt(t, 600, 400)
+	b.ZoomIn()
+	scale, middle := b.View().Scale, b.View().World(300, 200)
+	w.Resize(fyne.NewSize(900, 500))
+	if b.View().Scale != scale {
+		t.Errorf("a new size changed the scale from %v to %v after a zoom", scale, b.View().Scale)
+	}
+	wantPoint(t, "middle of the board", b.View().World(450, 250), middle)
+	f := plan()
+	f.Areas[0].Points = box(0, 0, 2000, 500)
+	b.SetFigure(f)
+	if b.View().Scale != scale || b.Fitted() {
+		t.Error("a new figure took the user's view away")
+	}
+	b.Fit()
+	if b.View().Scale >= scale || !b.Fitted() {
+		t.Error("Fit did not fit")
+	}
+}
+
+func wantPoint(t *testing.T, name string, got, want draw.Point) {
+	t.Helper()
+	if math.Abs(got.X-want.X) > 1e-6 || math.Abs(got.Y-want.Y) > 1e-6 {
+		t.Errorf("%s is at %v; want %v", name, got, want)
+	}
+}
+
+func TestBoardWheelKeepsThePointUnderThePointer(t *testing.T) {
+	app(t)
+	b, w := boardAt(t, 600, 400)
+	before := b.View().Scale
+	test.Scroll(w.Canvas(), fyne.NewPos(123, 77), 0, wheelClick)
+	if got, want := b.View().Scale, before*wheelZoom; math.Abs(got-want) > 1e-9 {
+		t.Errorf("one click of the wheel made the scale %v; want %v", got, want)
+	}
+	for _, dy := range []float32{25, 25, -50, 250, -1000} {
+		before, scale := b.View().World(123, 77), b.View().Scale
+		// test.Scroll tells no position, the real driver does.
+		b.Scrolled(&fyne.ScrollEvent{
+			PointEvent: fyne.PointEvent{Position: fyne.NewPos(123, 77)}, Scrolled: fyne.NewDelta(0, dy),
+		})
+		wantPoint(t, "world under the pointer", b.View().World(123, 77), before)
+		if (dy > 0) != (b.View().Scale > scale) {
+			t.Errorf("wheel %v changed the scale from %v to %v", dy, scale, b.View().Scale)
+		}
+	}
+	for range 100 {
+		b.ZoomIn()
+	}
+	if got := b.View().Scale; got != largestScale {
+		t.Errorf("zoomed in without end the scale is %v; want %v", got, float64(largestScale))
+	}
+	for range 200 {
+		b.ZoomOut()
+	}
+	if got := b.View().Scale; got != smallestScale {
+		t.Errorf("zoomed out without end the scale is %v; want %v", got, smallestScale)
+	}
+}
+
+func TestBoardDrag(t *testing.T) {
+	app(t)
+	b, w := boardAt(t, 600, 400)
+	grabbed := b.View().World(200, 150)
+	test.Drag(w.Canvas(), fyne.NewPos(200, 150), 30, -20)
+	wantPoint(t, "world under the pointer after the drag", b.View().World(230, 130), grabbed)
+}
+
+func TestBoardHoverAndPick(t *testing.T) {
+	app(t)
+	b, w := boardAt(t, 600, 400)
+	var hovered, picked []string
+	b.OnHover = func(part string) { hovered = append(hovered, part) }
+	b.OnSelect = func(part string) { picked = append(picked, part) }
+	for _, p := range []fyne.Position{
+		on(b, 300, 400), on(b, 310, 400), // skin, still skin
+		on(b, 300, 250), // lengthwise rib
+		on(b, 500, 250), // crossing: the one on top
+		fyne.NewPos(595, 5),
+	} {
+		test.MoveMouse(w.Canvas(), p)
+	}
+	wantStrings(t, "OnHover", hovered, "skin", "long", "cross", "")
+	test.TapCanvas(w.Canvas(), on(b, 300, 250))
+	test.TapCanvas(w.Canvas(), fyne.NewPos(595, 5))
+	wantStrings(t, "OnSelect", picked, "long", "")
+	if w.Canvas().Focused() != b {
+		t.Error("a tap did not give the board the keyboard")
+	}
+	b.SetSelected("skin")
+	b.SetHovered("cross")
+	if len(picked) != 2 || len(hovered) != 4 {
+		t.Error("SetSelected or SetHovered called back")
+	}
+	if n := countObjects(b.highlight.objects); n["line"] < 8 {
+		t.Errorf("highlight shows %v; want the outlines of two parts", n)
+	}
+	b.SetSelected("")
+	b.SetHovered("")
+	if n := len(b.highlight.objects); n != 0 {
+		t.Errorf("%d objects stay lit with nothing hovered or picked", n)
+	}
+}
+
+func wantStrings(t *testing.T, what string, got []string, want ...string) {
+	t.Helper()
+	if len(got) != len(want) {
+		t.Errorf("%s got %q; want %q", what, got, want)
+		return
+	}
+	for i := range want {
+		if got[i] != want[i] {
+			t.Errorf("%s got %q; want %q", what, got, want)
+			return
+		}
+	}
+}
+
+func TestBoardKeyboard(t *testing.T) {
+	app(t)
+	b, w := boardAt(t, 600, 400)
+	var picked []string
+	b.OnSelect = func(part string) { picked = append(picked, part) }
+	w.Canvas().FocusNext()
+	if w.Canvas().Focused() != b {
+		t.Fatalf("the first focus is %T; want the board", w.Canvas().Focused())
+	}
+	ring := test.WidgetRenderer(b).(*boardRenderer).ring[0]
+	if ring.Hidden {
+		t.Error("no focus ring with the keyboard on the board")
+	}
+	write(t, w, "]][[[")
+	wantStrings(t, "OnSelect", picked, "skin", "long", "skin", "block", "cross")
+	keys(t, w, fyne.KeyEscape, fyne.KeyReturn)
+	b.SetHovered("long")
+	keys(t, w, fyne.KeyReturn)
+	wantStrings(t, "OnSelect", picked[5:], "", "long")
+
+	scale := b.View().Scale
+	write(t, w, "+")
+	if b.View().Scale <= scale {
+		t.Error("+ did not zoom in")
+	}
+	write(t, w, "-")
+	if math.Abs(b.View().Scale-scale) > 1e-9 {
+		t.Error("- did not take + back")
+	}
+	at := on(b, 0, 0)
+	keys(t, w, fyne.KeyRight, fyne.KeyUp)
+	if got := on(b, 0, 0); got.X >= at.X || got.Y <= at.Y {
+		t.Errorf("after Right and Up the origin moved from %v to %v; want it to the left and down", at, got)
+	}
+	write(t, w, "f")
+	if !b.Fitted() {
+		t.Error("f did not fit")
+	}
+	for range 3 { // three buttons
+		w.Canvas().FocusNext()
+		if _, ok := w.Canvas().Focused().(*widget.Button); !ok {
+			t.Fatalf("Tab went to %T; want a button of the board", w.Canvas().Focused())
+		}
+	}
+	if !ring.Hidden {
+		t.Error("the focus ring stays after Tab")
+	}
+}
+
+func TestBoardStepBringsThePartIntoView(t *testing.T) {
+	app(t)
+	b, w := boardAt(t, 600, 400)
+	w.Canvas().Focus(b)
+	for range 12 {
+		b.zoom(1.25, 599, 1) // into the upper right corner, off the block
+	}
+	b.SetSelected("cross")
+	write(t, w, "]")
+	p := on(b, 150, 100)
+	if b.Selected() != "block" || p.X < 0 || p.Y < 0 || p.X > 600 || p.Y > 400 {
+		t.Errorf("picked %q, which lies at %v; want the block in view", b.Selected(), p)
+	}
+}
+
+func TestBoardCullsWhatIsOutside(t *testing.T) {
+	app(t)
+	b, _ := boardAt(t, 600, 400)
+	b.pan(5000, 0)
+	if n := len(b.sheet.objects); n != 0 {
+		t.Errorf("%d objects for a drawing that is out of view; want none", n)
+	}
+}
+
+func TestBoardPalette(t *testing.T) {
+	app(t)
+	b, _ := boardAt(t, 600, 400)
+	red := color.NRGBA{R: 200, A: 255}
+	b.Palette = func(f draw.Fill) color.Color {
+		if f == draw.Skin {
+			return red
+		}
+		return nil
+	}
+	b.Refresh()
+	if got := b.sheet.objects[0].(*canvas.Rectangle).FillColor; got != red {
+		t.Errorf("the skin is %v after Refresh; want the palette's %v", got, red)
+	}
+	b.Palette = nil
+	b.Refresh()
+	if got, want := b.sheet.objects[0].(*canvas.Rectangle).FillColor, FillColor(draw.Skin, b); got != want {
+		t.Errorf("without a palette the skin is %v; want the theme's %v", got, want)
+	}
+}
+
+func TestBoardScaleBar(t *testing.T) {
+	app(t)
+	b, _ := boardAt(t, 600, 400)
+	var asked float64
+	b.ScaleBar = func(limit float64) (float64, string) {
+		asked = limit
+		return 304.8, "1 ft"
+	}
+	b.Refresh()
+	if got := asked * b.View().Scale; math.Abs(got-160) > 0.01 {
+		t.Errorf("asked for a bar of at most %v px; want 160", got)
+	}
+	l := b.bar.line[0]
+	if got, want := float64(l.Position2.X-l.Position1.X), 304.8*b.View().Scale; math.Abs(got-want) > 0.01 || b.bar.label.Text != "1 ft" {
+		t.Errorf("the bar is %v long, labelled %q; want %v and 1 ft", got, b.bar.label.Text, want)
+	}
+	b.SetFigure(draw.Figure{})
+	if b.bar.object.Visible() {
+		t.Error("a scale bar without a drawing")
+	}
+}
+
+func TestRoundLength(t *testing.T) {
+	for _, c := range []struct {
+		limit, want float64
+		label       string
+	}{
+		{1, 1, "1 mm"}, {1.99, 1, "1 mm"}, {2, 2, "2 mm"}, {49, 20, "20 mm"}, {999, 500, "500 mm"},
+		{0.07, 0.05, "0.05 mm"}, {0, 0, ""}, {math.NaN(), 0, ""}, {math.Inf(1), 0, ""},
+	} {
+		got, label := roundLength(c.limit)
+		if math.Abs(got-c.want) > 1e-12 || label != c.label {
+			t.Errorf("roundLength(%v) = %v, %q; want %v, %q", c.limit, got, label, c.want, c.label)
+		}
+	}
+}
+
+// Whatever the figure, the board neither panics nor leaves the plane.
+func TestBoardOddFigures(t *testing.T) {
+	app(t)
+	nan, inf := math.NaN(), math.Inf(1)
+	for name, f := range map[string]draw.Figure{
+		"nothing":     {},
+		"one point":   {Areas: []draw.Area{{Points: []draw.Point{{X: 1, Y: 1}}, Fill: draw.Skin, Part: "p"}}},
+		"no points":   {Areas: []draw.Area{{Fill: draw.Skin, Hatch: draw.HatchSlash, Part: "p"}}},
+		"not numbers": {Areas: []draw.Area{{Points: box(nan, 0, inf, 10), Fill: draw.Skin, Pen: draw.Outline}}},
+		"huge":        {Areas: []draw.Area{{Points: box(0, 0, 1e12, 1e-9), Fill: draw.Skin, Hatch: draw.HatchSlash}}},
+		"flat":        {Lines: []draw.Line{{A: draw.Point{}, B: draw.Point{X: 100}, Pen: draw.Centre}}},
+	} {
+		b := NewBoard()
+		b.SetFigure(f)
+		w := window(t, container.NewStack(b), 300, 200)
+		b.ZoomIn()
+		b.step(1)
+		b.step(-1)
+		b.Fit()
+		test.MoveMouse(w.Canvas(), fyne.NewPos(100, 100))
+		if s := b.View().Scale; !(s > 0) || math.IsInf(s, 0) {
+			t.Errorf("%s: the scale is %v", name, s)
+		}
+	}
+}
+
+func BenchmarkBoardZoom(b *testing.B) {
+	test.NewTempApp(b)
+	board := NewBoard()
+	f := plan()
+	f.Areas = f.Areas[:1]
+	for i := range 5 {
+		y := 20 + 115*float64(i)
+		f.Areas = append(f.Areas, draw.Area{Points: box(0, y-6, 1000, y+6), Fill: draw.LengthwiseRib, Pen: draw.Thin, Hatch: draw.HatchSlash, Part: "l" + strconv.Itoa(i)})
+	}
+	for i := range 11 {
+		x := 20 + 96*float64(i)
+		f.Areas = append(f.Areas, draw.Area{Points: box(x-6, 0, x+6, 500), Fill: draw.CrosswiseRib, Pen: draw.Thin, Hatch: draw.HatchBackslash, Part: "c" + strconv.Itoa(i)})
+	}
+	board.SetFigure(f)
+	w := test.NewTempWindow(b, board)
+	w.Resize(fyne.NewSize(1100, 700))
+	i := 0
+	for b.Loop() {
+		factor := 1.02
+		if i%60 >= 30 {
+			factor = 1 / 1.02
+		}
+		board.zoom(factor, 550, 350)
+		i++
+	}
+}
