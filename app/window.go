@@ -45,6 +45,7 @@ func open(s *Session, with setUp) (*desk, *view) {
 
 	v := &view{}
 	v.form = newForm(s)
+	s.Watch(v.form.Show)
 	v.drawing = newDrawing(s)
 	v.results = newResults(s)
 	v.strip = newStrip(s, v.explain, func() { startFromSize(d) })

@@ -46,7 +46,7 @@ func (k *checker) legs(pair effect, x float64) {
 	for _, y := range [...]float64{inset, k.mo.width - inset} {
 		leg := effect{own: pair.own / 2, load: pair.load * k.legShare(y)}
 		area := k.ribsOver(x, y)
-		m := Margin{X: x, Y: y, Where: k.say("over the leg at %.0f, %.0f mm", x, y)}
+		m := Margin{X: x, Y: y, Where: k.say("over the leg at %.0f mm, %.0f mm", x, y)}
 		if area == 0 {
 			area = k.d.Supports.Bearing * k.d.Supports.Bearing
 			m.Note = "No rib stands over this leg: only the bottom skin carries it. A block or a rib there would help."

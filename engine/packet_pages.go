@@ -19,12 +19,43 @@ var ErrBlocked = errors.New("the design has problems that stop the computation")
 func (p *packet) drawings() {
 	p.open("Plan and sections", p.paper.Landscape())
 	f := Drawing(p.d, p.r, DrawingOptions{Lengths: p.f, Case: -1})
-	p.placed(f, p.room())
-	p.text("Lengthwise ribs are hatched /, crosswise ribs \\. Supports dashed. Dimensions are finished sizes, rib positions to the ribs' middles.", small)
+	scale := p.placed(f, p.room()-titleBlockHeight+8)
+	p.titleBlock(scale)
+	p.y = p.page.TextBlock(margin, p.y, p.width()-titleBlockWidth-8, "Lengthwise ribs are hatched /, crosswise ribs \\. Supports dashed. Dimensions are finished sizes, rib positions to the ribs' middles.", small)
 }
 
-// placed puts a figure on the page with its scale stated and a scale bar.
-func (p *packet) placed(f draw.Figure, height float64) {
+const titleBlockWidth, titleBlockHeight = 92.0, 30.0
+
+// titleBlock draws the block that says what the drawing is, at the lower right
+// above the footer.
+func (p *packet) titleBlock(scale float64) {
+	right, low := p.page.Width-margin, p.page.Height-margin-foot/2
+	box := draw.Rect{Min: draw.Point{X: right - titleBlockWidth, Y: low - titleBlockHeight}, Max: draw.Point{X: right, Y: low}}
+	p.page.Box(box, draw.Sheet, draw.Frame)
+	rows := [...][2]string{
+		{"Top", p.d.Name},
+		{"Size", p.length(p.d.Length) + " × " + p.length(p.d.Width) + " × " + p.fine(p.d.TotalDepth())},
+		{"Scale", fmt.Sprintf("1:%g", scale)},
+		{"Build starts", clock(p.d.Shop.Start)},
+		{"Checked by", ""},
+	}
+	step := titleBlockHeight / float64(len(rows))
+	for i, row := range rows {
+		y := box.Min.Y + step*float64(i)
+		if i > 0 {
+			p.page.Rule(box.Min.X, box.Max.X, y)
+		}
+		p.page.Text(box.Min.X+2, y+step/2, row[0], draw.AtLeft, small)
+		lines := p.metrics.Wrap(row[1], titleBlockWidth-28, draw.BodySize, true)
+		if len(lines) > 0 {
+			p.page.Text(box.Min.X+26, y+step/2, lines[0], draw.AtLeft, strong)
+		}
+	}
+}
+
+// placed puts a figure on the page with its scale stated and a scale bar, and
+// returns the scale's denominator.
+func (p *packet) placed(f draw.Figure, height float64) float64 {
 	const below = 14 // for scale bar and note
 	scale := p.page.FigureScale(f, p.width(), height-below)
 	p.page.Place(f, draw.Rect{Min: draw.Point{X: margin, Y: p.y}, Max: draw.Point{X: p.page.Width - margin, Y: p.y + height - below}}, scale)
@@ -35,6 +66,7 @@ func (p *packet) placed(f draw.Figure, height float64) {
 		unit, name = 25.4, "in"
 	}
 	p.y = p.page.ScaleBar(margin+40, p.y, 60, scale, unit, name)
+	return scale
 }
 
 // ribs prints one rib of each kind with its slots.

@@ -31,8 +31,9 @@ func Start(use Use, length, width float64) Design {
 		return []LoadCase{{Name: name, Duration: ShortTerm, Loads: []Load{
 			{Name: name, Kind: Patch, Force: kg * Gravity, X: length / 2, Y: width / 2, SizeX: sx, SizeY: sy}}}}
 	}
-	inset := math.Round(math.Min(length, width) / 12)
-	legs := Supports{Kind: FourLegs, EndInset: inset, SideInset: inset, Bearing: 80}
+	// Legs at the very corners stand under the outermost ribs.
+	const leg = 80
+	legs := Supports{Kind: FourLegs, EndInset: leg / 2, SideInset: leg / 2, Bearing: leg}
 	switch use {
 	case Workbench:
 		d.Height, d.Supports = 880, legs

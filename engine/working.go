@@ -95,7 +95,7 @@ func (d Design) workSag(mo *model, r Result, add addWorking) {
 		formula = "Navier's double series for the orthotropic plate with shear"
 	}
 	add("sag", "Sag under “"+c.Name+"”", formula,
-		fmt.Sprintf("at %.0f, %.0f mm: bending %.3f, shear %.3f, twist %.3f mm; own weight %.3f mm of it", c.X, c.Y, c.Bending*c.Sag, c.Shear*c.Sag, c.Twist*c.Sag, c.OwnSag),
+		fmt.Sprintf("at %.0f mm, %.0f mm: bending %.3f, shear %.3f, twist %.3f mm; own weight %.3f mm of it", c.X, c.Y, c.Bending*c.Sag, c.Shear*c.Sag, c.Twist*c.Sag, c.OwnSag),
 		fmt.Sprintf("%.3f mm", c.Sag), "Euler–Bernoulli bending, Timoshenko shear, textbook; "+sourceGamma, c.Reach)
 }
 

@@ -1,4 +1,3 @@
-// Package resources holds the files that are built into the program.
 package resources
 
 import _ "embed"
