@@ -187,6 +187,20 @@ func TestTextStepsAside(t *testing.T) {
 	if c := texts[0].Box().Centre().X; c != 150-(200-15-2)/4.0 {
 		t.Errorf("text stands at %g; want it a quarter of the room to the left", c)
 	}
+	// With more in the way it goes on: a quarter to the right, then half of the
+	// room to the left, then right.
+	taken := []float64{100 - 183.0/4, 100 + 183.0/4, 100 - 183.0/2, 100 + 183.0/2}
+	for i, x := range taken {
+		_, _, texts = dimensionItems(f, boardView)
+		if len(texts) < 1 || texts[0].Text != "200" {
+			t.Fatalf("with %d notes the dimension went", i+1)
+		}
+		closeTo(t, "text's place", texts[0].Box().Centre().X, 50+x)
+		f.Notes = append(f.Notes, Note{At: Point{x, 148}, Text: "x"})
+	}
+	if _, _, texts = dimensionItems(f, boardView); texts[0].Text == "200" {
+		t.Error("the dimension stays without room")
+	}
 	// A mark is avoided as well.
 	f = board(outer)
 	f.Marks = []Mark{{At: Point{100, 130}, Kind: LoadMark}}

@@ -51,7 +51,7 @@ func TestNothingIsDrawnOfNothing(t *testing.T) {
 		},
 		Lines:      []Line{{A: Point{0, 0}, B: Point{1, 1}}, {A: nan, Pen: Thin}, {B: Point{math.Inf(1), 0}, Pen: Thin}},
 		Notes:      []Note{{At: Point{1, 1}}, {At: nan, Text: "nowhere"}},
-		Dimensions: []Dimension{{A: nan, Text: "1"}, {Text: "no length"}, {B: Point{9, 9}, Offset: math.NaN(), Text: "2"}},
+		Dimensions: []Dimension{{A: nan, Text: "1"}, {B: nan, Side: Left, Text: "1"}, {Text: "no length"}, {B: Point{9, 9}, Offset: math.NaN(), Text: "2"}},
 	}
 	if got := f.Flatten(View{Scale: 1}, testMetrics).Items; len(got) != 0 {
 		t.Errorf("items = %+v; want none", got)
@@ -263,6 +263,17 @@ func TestHatchLines(t *testing.T) {
 	}
 }
 
+func TestHatchOfATriangle(t *testing.T) {
+	t.Parallel()
+	// Slash lines are x+y = 5√2·k here; below the edge x+y = 100 there are
+	// k = 1 to 14, and the one through the corner has no length.
+	lines := hatchLines([]Point{{0, 0}, {100, 0}, {0, 100}}, HatchSlash, 5, Point{})
+	if len(lines) != 14 {
+		t.Fatalf("%d lines; want 14", len(lines))
+	}
+	closeTo(t, "length of the third", math.Hypot(lines[2][1].X-lines[2][0].X, lines[2][1].Y-lines[2][0].Y), 2*15)
+}
+
 func TestHatchLimits(t *testing.T) {
 	t.Parallel()
 	for name, got := range map[string][][2]Point{
@@ -392,6 +403,11 @@ func TestMarksPointAtTheirPlace(t *testing.T) {
 				t.Errorf("mark %d: %v is on the wrong side of %v", kind, b, tip)
 			}
 		}
+	}
+	// The support stands 1.2 arrows high and 1.4 wide under its point.
+	support := Figure{Marks: []Mark{{At: Point{100, 50}, Kind: SupportMark}}}.Flatten(v, testMetrics).Items
+	if b := support[0].Box(); math.Abs(b.Width()-11.2) > 1e-9 || math.Abs(b.Height()-9.6) > 1e-9 || math.Abs(b.Centre().X-tip.X) > 1e-9 {
+		t.Errorf("support covers %v", b)
 	}
 	dot := Figure{Marks: []Mark{{At: Point{100, 50}, Kind: DotMark, Part: "m"}}}.Flatten(v, testMetrics)
 	if len(dot.Items) != 1 || dot.Hit(tip.X+2, tip.Y-1, 0) != "m" || dot.Hit(tip.X+4, tip.Y, 0) != "" {

@@ -39,6 +39,7 @@ func TestHit(t *testing.T) {
 		"near the outside":              {102, 50, 3, "skin"},
 		"L: in the leg":                 {210, 20, 0, "block"},
 		"L: in the notch":               {280, 20, 0, ""},
+		"near the closing edge":         {-2, 50, 3, "skin"},
 		"negative tolerance":            {25, 50, -5, "rib"},
 	} {
 		if got := flat.Hit(c.x, c.y, c.tolerance); got != c.want {

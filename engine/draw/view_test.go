@@ -127,11 +127,12 @@ func TestMetricsRatios(t *testing.T) {
 		closeTo(t, name+" heading", m.Size(HeadingSize)*11, m.Size(NoteSize)*15)
 		closeTo(t, name+" figure", m.Size(FigureSize), m.Size(NoteSize)*2)
 	}
-	// Dashed 12d 3d, chain 24d 3d dot 3d, d = 1 here.
-	if got := testMetrics.Dash(Hidden); !slices.Equal(got, []float64{12, 3}) {
+	// Dashed 12d 3d, chain 24d 3d dot 3d, here d = 6/2 = 3.
+	broad := Metrics{Thick: 6, ThinRatio: 2}
+	if got := broad.Dash(Hidden); !slices.Equal(got, []float64{36, 9}) {
 		t.Errorf("Dash(Hidden) = %v", got)
 	}
-	if got := testMetrics.Dash(Centre); !slices.Equal(got, []float64{24, 3, 2, 3}) {
+	if got := broad.Dash(Centre); !slices.Equal(got, []float64{72, 9, 6, 9}) {
 		t.Errorf("Dash(Centre) = %v", got)
 	}
 	if got := testMetrics.Dash(Outline); got != nil {
