@@ -5,7 +5,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"flatwright/widgets"
@@ -48,7 +47,7 @@ func open(s *Session, with setUp) (*desk, *view) {
 	s.Watch(v.form.Show)
 	v.drawing = newDrawing(s)
 	v.results = newResults(s)
-	v.strip = newStrip(s, v.explain, func() { startFromSize(d) })
+	v.strip = newStrip(s, v.explain, func() { showMakeItMine(win, s) })
 	v.status = newStatus(s, v.goProblems)
 	middle, panes := newPanes(v.form.content, v.drawing.content, v.results.content)
 	v.panes = panes
@@ -74,7 +73,7 @@ func open(s *Session, with setUp) (*desk, *view) {
 // acts are the commands that move about the window.
 func (v *view) acts(d *desk, app fyne.App) acts {
 	return acts{
-		startFromSize: func() { startFromSize(d) },
+		startFromSize: func() { showMakeItMine(d.win, d.session) },
 		zoomIn:        v.drawing.board.ZoomIn,
 		zoomOut:       v.drawing.board.ZoomOut,
 		fit:           v.drawing.board.Fit,
@@ -130,9 +129,4 @@ func (r *results) takeFocus() {
 			}
 		}
 	}
-}
-
-// startFromSize asks for a size and a use, and puts a whole design there.
-func startFromSize(d *desk) {
-	dialog.ShowInformation("", "", d.win)
 }
