@@ -65,8 +65,9 @@ func (s Span) Sag(p Press, x, ei, ga float64) (bending, shear float64) {
 }
 
 // Harmonics is how many sine terms a [Softening] holds: the correction falls
-// with the fourth power of the term's number, and beyond the 25th it is less
-// than 1e-5 of the sag for any patch a hand's width wide.
+// with the fourth power of the term's number, and what is left out beyond the
+// 25th is less than 1e-4 of the load's largest sag for a patch a hand's width
+// (80 mm) wide on spans of 1.2 to 1.6 m.
 const Harmonics = 25
 
 // Softening holds 1/EI_m − 1/EI_1 for m = 1 … Harmonics, 1/(N·mm²): how much

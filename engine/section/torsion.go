@@ -1,5 +1,7 @@
 package section
 
+import "math"
+
 // BoxTorsion returns the torsional stiffness GJ, N·mm², of a closed box with
 // two skins and two side walls:
 //
@@ -22,16 +24,18 @@ func StripTorsion(g, b, t float64) float64 { return g * b * cube(t) / 3 }
 // TwistSag returns the sag, mm, at (x, ey) of a beam twisted by a press off
 // its axis: torsion stiffness gj, supports hold the twist at A and B. e and ey
 // are the distances of the load and of the point from the axis, mm. The load
-// is taken at its middle. Beyond a support the twist is the support's, zero.
+// is taken at its middle. Beyond a support only the loads on that overhang
+// twist it.
 func (s Span) TwistSag(p Press, e, x, ey, gj float64) float64 {
-	l := s.B - s.A
-	u := (p.X1+p.X2)/2 - s.A
-	v := x - s.A
-	if u <= 0 || u >= l || v <= 0 || v >= l {
-		return 0
+	u, v := (p.X1+p.X2)/2, x
+	var reach float64 // twist per unit torque, times gj
+	switch {
+	case u < s.A && v < s.A:
+		reach = s.A - math.Max(u, v)
+	case u > s.B && v > s.B:
+		reach = math.Min(u, v) - s.B
+	case math.Min(u, v) > s.A && math.Max(u, v) < s.B:
+		reach = (math.Min(u, v) - s.A) * (s.B - math.Max(u, v)) / (s.B - s.A)
 	}
-	if v > u {
-		u, v = v, u
-	}
-	return p.P * e * ey * v * (l - u) / l / gj
+	return p.P * e * ey * reach / gj
 }
