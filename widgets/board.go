@@ -134,7 +134,13 @@ func (b *Board) Resize(size fyne.Size) {
 // MinSize leaves room for the buttons and a drawing worth the name.
 func (b *Board) MinSize() fyne.Size { return fyne.NewSize(240, 160) }
 
-func (b *Board) metrics() draw.Metrics { return draw.ScreenMetrics(measure) }
+// metrics are those of a screen with longer arrows: heads of 8 pixels, a quarter
+// as wide, did not show as heads.
+func (b *Board) metrics() draw.Metrics {
+	m := draw.ScreenMetrics(measure)
+	m.Arrow = 12
+	return m
+}
 
 func (b *Board) fit() {
 	size := b.Size()

@@ -39,6 +39,9 @@ func (b *Board) CreateRenderer() fyne.WidgetRenderer {
 	return r
 }
 
+// plateOpacity is that of the grounds under scale bar and buttons.
+const plateOpacity = 0.85
+
 // ringWidth is the width of the frame that shows the focus.
 const ringWidth = 2
 
@@ -74,7 +77,7 @@ func (r *boardRenderer) MinSize() fyne.Size { return r.b.MinSize() }
 // Refresh draws everything again: the theme may be another one.
 func (r *boardRenderer) Refresh() {
 	r.ground.FillColor = r.b.colour(draw.Sheet)
-	r.plate.FillColor = faint(r.b.colour(draw.Sheet), 0.85)
+	r.plate.FillColor = faint(r.b.colour(draw.Sheet), plateOpacity)
 	for _, o := range r.ring {
 		o.FillColor = ThemeColor(ColorAccent, r.b)
 		o.Hidden = !r.b.focused
@@ -139,10 +142,7 @@ func (b *Board) drawHighlight() {
 					fill.Colour = draw.Select
 					items = append(items, fill)
 				}
-				items = append(items, draw.Item{
-					Shape: draw.Stroke, Points: it.Points, Closed: true,
-					Colour: draw.AccentInk, Width: width,
-				})
+				items = b.appendOutline(items, it.Points, width)
 			case draw.Stroke:
 				if !hatchLike(it) {
 					it.Colour = draw.AccentInk
@@ -161,6 +161,24 @@ func (b *Board) drawHighlight() {
 	b.highlight.show(b.mark.draw(items, b.highlightColour, b.scale))
 }
 
+// appendOutline appends the edges of a polygon, but not those along which the
+// board's own edge cut it off.
+func (b *Board) appendOutline(items []draw.Item, points []draw.Point, width float64) []draw.Item {
+	clip := b.view.Clip
+	for i, q := range points {
+		p := points[(i+len(points)-1)%len(points)]
+		alongX := p.X == q.X && (q.X == clip.Min.X || q.X == clip.Max.X)
+		alongY := p.Y == q.Y && (q.Y == clip.Min.Y || q.Y == clip.Max.Y)
+		if alongX || alongY {
+			continue
+		}
+		items = append(items, draw.Item{
+			Shape: draw.Stroke, Points: []draw.Point{p, q}, Colour: draw.AccentInk, Width: width,
+		})
+	}
+	return items
+}
+
 // highlightColour is the palette with the tint made faint.
 func (b *Board) highlightColour(f draw.Fill) color.Color {
 	if f == draw.Select {
@@ -172,13 +190,20 @@ func (b *Board) highlightColour(f draw.Fill) color.Color {
 // scaleBar is the bar at the lower left, with its label above.
 type scaleBar struct {
 	object *fyne.Container
+	plate  *canvas.Rectangle
 	line   [3]*canvas.Line
 	label  *canvas.Text
 	length float64 // of the bar, in mm
 }
 
 func newScaleBar() scaleBar {
-	s := scaleBar{label: canvas.NewText("", color.Transparent), object: container.NewWithoutLayout()}
+	s := scaleBar{
+		object: container.NewWithoutLayout(),
+		plate:  canvas.NewRectangle(color.Transparent),
+		label:  canvas.NewText("", color.Transparent),
+	}
+	s.plate.CornerRadius = 4
+	s.object.Add(s.plate)
 	for i := range s.line {
 		s.line[i] = canvas.NewLine(color.Transparent)
 		s.object.Add(s.line[i])
@@ -215,6 +240,9 @@ func (b *Board) drawScaleBar() {
 	setText(b.bar.label, label, pencil)
 	b.bar.label.TextSize = float32(b.metrics().TextSize)
 	place(b.bar.label, x, y-4-b.bar.label.MinSize().Height)
+	b.bar.plate.FillColor = faint(b.colour(draw.Sheet), plateOpacity)
+	b.bar.plate.Move(b.bar.label.Position().SubtractXY(4, 2))
+	b.bar.plate.Resize(fyne.NewSize(max(w, b.bar.label.MinSize().Width)+8, size.Height-4-b.bar.plate.Position().Y))
 	b.bar.object.Show()
 	canvas.Refresh(b.bar.object)
 }

@@ -87,6 +87,10 @@ func (p *painter) add(o fyne.CanvasObject) { p.objects = append(p.objects, o) }
 // mostCorners is how many corners the toolkit's polygon can have.
 const mostCorners = 16
 
+// smallPolygon is the size below which a polygon, such as an arrow head, is
+// painted by ourselves: the toolkit moves corners to whole pixels.
+const smallPolygon = 16
+
 func (p *painter) polygon(points []draw.Point, c color.Color) {
 	if r, ok := upright(points); ok {
 		o := p.rects.next()
@@ -98,11 +102,11 @@ func (p *painter) polygon(points []draw.Point, c color.Color) {
 		p.add(o)
 		return
 	}
-	if len(points) > mostCorners {
+	r := boundsOf(points)
+	if len(points) > mostCorners || min(r.Width(), r.Height()) < smallPolygon {
 		p.rasterPolygon(points, c)
 		return
 	}
-	r := boundsOf(points)
 	o := p.polygons.next()
 	o.FillColor = c
 	o.Points = o.Points[:0]

@@ -12,6 +12,7 @@ type quantityEntry struct {
 	widget.Entry
 	owner   *ValueEntry
 	focused bool
+	clicked bool // the mouse button that brought the focus is still down
 }
 
 func newQuantityEntry(owner *ValueEntry) *quantityEntry {
@@ -41,6 +42,22 @@ func (e *quantityEntry) FocusGained() {
 	e.Entry.FocusGained()
 	e.owner.gained()
 	e.selectAll()
+}
+
+// MouseDown notes whether the click brings the focus.
+func (e *quantityEntry) MouseDown(m *desktop.MouseEvent) {
+	e.clicked = !e.focused
+	e.Entry.MouseDown(m)
+}
+
+// MouseUp selects all after the click that brought the focus, like Tab does; a
+// second click sets the cursor.
+func (e *quantityEntry) MouseUp(m *desktop.MouseEvent) {
+	e.Entry.MouseUp(m)
+	if e.clicked && e.SelectedText() == "" {
+		e.selectAll()
+	}
+	e.clicked = false
 }
 
 // FocusLost tidies the text.

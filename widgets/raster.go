@@ -45,7 +45,9 @@ func (p *painter) hatch(items []draw.Item, c color.Color) {
 		ends = append(ends, it.Points...)
 	}
 	width := items[0].Width
-	p.raster(boundsOf(ends), func(img *image.RGBA, at draw.Point, scale float64) {
+	// Rounded as the toolkit rounds the area: the soft ends of the lines must
+	// not stand out over its edge.
+	p.raster(p.snapped(boundsOf(ends), math.Round, math.Round), func(img *image.RGBA, at draw.Point, scale float64) {
 		for _, l := range lines {
 			strokeLine(img, pixel(l[0], at, scale), pixel(l[1], at, scale), width*scale, c)
 		}
@@ -55,7 +57,7 @@ func (p *painter) hatch(items []draw.Item, c color.Color) {
 // rasterPolygon adds a polygon of any number of corners.
 func (p *painter) rasterPolygon(points []draw.Point, c color.Color) {
 	points = slices.Clone(points)
-	p.raster(boundsOf(points), func(img *image.RGBA, at draw.Point, scale float64) {
+	p.raster(p.snapped(boundsOf(points), math.Floor, math.Ceil), func(img *image.RGBA, at draw.Point, scale float64) {
 		q := make([]draw.Point, len(points))
 		for i, v := range points {
 			q[i] = pixel(v, at, scale)
@@ -64,20 +66,27 @@ func (p *painter) rasterPolygon(points []draw.Point, c color.Color) {
 	})
 }
 
-// raster adds an image over r, grown to whole pixels, that paint fills.
-func (p *painter) raster(r draw.Rect, paint func(img *image.RGBA, at draw.Point, scale float64)) {
+// snapped returns r with its edges on whole pixels, one wide and high at least.
+func (p *painter) snapped(r draw.Rect, low, high func(float64) float64) draw.Rect {
 	s := float64(p.scale)
-	at := draw.Point{X: math.Floor(r.Min.X*s) / s, Y: math.Floor(r.Min.Y*s) / s}
-	w, h := (math.Ceil(r.Max.X*s)+1)/s-at.X, (math.Ceil(r.Max.Y*s)+1)/s-at.Y
+	r.Min = draw.Point{X: low(r.Min.X*s) / s, Y: low(r.Min.Y*s) / s}
+	r.Max.X = max(high(r.Max.X*s)/s, r.Min.X+1/s)
+	r.Max.Y = max(high(r.Max.Y*s)/s, r.Min.Y+1/s)
+	return r
+}
+
+// raster adds an image over r, which is whole pixels, that paint fills.
+func (p *painter) raster(r draw.Rect, paint func(img *image.RGBA, at draw.Point, scale float64)) {
+	at := r.Min
 	o := p.rasters.next()
 	o.Generator = func(w, h int) image.Image {
 		img := image.NewRGBA(image.Rect(0, 0, w, h))
-		paint(img, at, s)
+		paint(img, at, float64(w)/r.Width())
 		return img
 	}
 	o.ScaleMode = canvas.ImageScalePixels
 	o.Move(position(at))
-	o.Resize(fyne.NewSize(float32(w), float32(h)))
+	o.Resize(fyne.NewSize(float32(r.Width()), float32(r.Height())))
 	p.add(o)
 }
 
@@ -100,14 +109,13 @@ func strokeLine(img *image.RGBA, a, b draw.Point, width float64, c color.Color) 
 	if a.X > b.X {
 		a, b, dx, dy = b, a, -dx, -dy
 	}
-	slope, cos := dy/dx, math.Abs(dx)/length
-	reach := (width/2 + 0.5) / cos
+	slope := dy / dx
+	half := width / 2 * length / math.Abs(dx) // of the line, measured upright
 	for x := int(math.Floor(a.X)); x <= int(math.Ceil(b.X))-1; x++ {
 		along := min(float64(x)+1, b.X) - max(float64(x), a.X) // share of the column
 		mid := a.Y + slope*(float64(x)+0.5-a.X)
-		for y := int(math.Floor(mid - reach)); y <= int(math.Ceil(mid+reach)); y++ {
-			off := math.Abs(float64(y)+0.5-mid) * cos
-			share := min(max(width/2+0.5-off, 0), 1) * min(width, 1)
+		for y := int(math.Floor(mid - half)); float64(y) < mid+half; y++ {
+			share := min(float64(y)+1, mid+half) - max(float64(y), mid-half)
 			if steep {
 				blend(img, y, x, c, share*along)
 			} else {

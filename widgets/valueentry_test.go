@@ -9,6 +9,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 )
 
@@ -127,6 +128,25 @@ func TestValueEntryTyping(t *testing.T) {
 		t.Errorf("after leaving, the text is %q; want it tidied to 64.5", e.Text())
 	}
 	wantChanges(t, changes, 6, 64, 64.5)
+}
+
+func TestValueEntryFirstClickSelectsAll(t *testing.T) {
+	app(t)
+	e, _ := lengthEntry(90)
+	window(t, e, 200, 80)
+	click := func() {
+		at := fyne.PointEvent{Position: fyne.NewPos(20, 15)}
+		e.entry.MouseDown(&desktop.MouseEvent{PointEvent: at, Button: desktop.MouseButtonPrimary})
+		e.entry.MouseUp(&desktop.MouseEvent{PointEvent: at, Button: desktop.MouseButtonPrimary})
+	}
+	click()
+	if got := e.entry.SelectedText(); got != "90.0" {
+		t.Errorf("the first click selected %q; want all", got)
+	}
+	click()
+	if got := e.entry.SelectedText(); got != "" {
+		t.Errorf("the second click left %q selected; want the cursor only", got)
+	}
 }
 
 func TestValueEntryHalfTyped(t *testing.T) {
