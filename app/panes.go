@@ -53,7 +53,7 @@ func (p *panes) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 		}
 		p.innerSet = 1 - portion(side, rest)
 	} else {
-		p.innerSet = 0.58
+		p.innerSet = 0.6
 		if p.underShare > 0 {
 			p.innerSet = p.underShare
 		}

@@ -55,10 +55,11 @@ var (
 	near   = opaque(0x8F5200, 0xF2B661)
 	over   = opaque(0xA8281E, 0xFF9A8F)
 	onFill = opaque(0xFFFFFF, 0x12161A) // text on accent, good, near and over
-	shadow = opaque(0x000000, 0x000000).faint(0x40)
+	shadow = opaque(0x000000, 0x000000).faint(0x28)
 
-	// Wood: the dark ones have the hue of the light ones at half the lightness.
-	skinWood = opaque(0xE9D8B4, 0xA07B2F)
+	// Wood: the dark ones have the hue of the light ones at half the lightness;
+	// the skin, the largest, also at 60 % of the saturation.
+	skinWood = opaque(0xE9D8B4, 0x897345)
 	longWood = opaque(0xC98F4E, 0x6B4821)
 	wideWood = opaque(0x8FB0B8, 0x3F5D64)
 	bandWood = opaque(0xB98A6A, 0x63442F)

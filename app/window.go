@@ -65,6 +65,7 @@ func open(s *Session, with setUp) (*desk, *view) {
 	})
 	win.SetOnDropped(d.dropped)
 	win.SetCloseIntercept(d.close)
+	win.SetPadded(false)
 	win.Resize(startSize)
 	win.SetMaster()
 	return d, v
