@@ -18,6 +18,8 @@ type Fold struct {
 	Content fyne.CanvasObject
 	// OnToggled is called when the user opens or folds the group.
 	OnToggled func(open bool)
+	// OnFocus is called when the head gets and loses the keyboard.
+	OnFocus func(focused bool)
 
 	head *foldHead
 }
@@ -26,6 +28,11 @@ type Fold struct {
 func NewFold(name string, content fyne.CanvasObject) *Fold {
 	f := &Fold{Content: content}
 	f.head = newFoldHead(name, f.toggle)
+	f.head.focus = func(on bool) {
+		if f.OnFocus != nil {
+			f.OnFocus(on)
+		}
+	}
 	f.ExtendBaseWidget(f)
 	return f
 }

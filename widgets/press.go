@@ -13,6 +13,7 @@ import (
 type press struct {
 	act     func()
 	refresh func()
+	focus   func(on bool) // told of the focus; may be nil
 	self    fyne.Focusable
 
 	focused bool
@@ -37,10 +38,18 @@ func (p *press) fire() {
 }
 
 // FocusGained shows the focus.
-func (p *press) FocusGained() { p.focused = true; p.refresh() }
+func (p *press) FocusGained() { p.setFocus(true) }
 
 // FocusLost hides it.
-func (p *press) FocusLost() { p.focused = false; p.refresh() }
+func (p *press) FocusLost() { p.setFocus(false) }
+
+func (p *press) setFocus(on bool) {
+	p.focused = on
+	p.refresh()
+	if p.focus != nil {
+		p.focus(on)
+	}
+}
 
 // TypedRune does nothing: Space arrives as a key too.
 func (p *press) TypedRune(rune) {}
