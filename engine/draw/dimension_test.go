@@ -124,6 +124,9 @@ func TestTightDimensionTurnsItsArrowsOut(t *testing.T) {
 	if len(texts) != 2 || texts[0].Box().Max.X > 150 {
 		t.Fatalf("texts = %+v; want the dimension left of its line", texts)
 	}
+	lines, _, _ = dimensionItems(f, boardView)
+	closeTo(t, "right arrow's tail", lines[2].Box().Max.X, 162+16)
+	closeTo(t, "left end, under the text", lines[2].Box().Min.X, texts[0].Box().Min.X)
 	f.Notes = append(f.Notes, Note{At: Point{75, -15}, Text: "there"})
 	lines, _, texts = dimensionItems(f, boardView)
 	if len(texts) != 2 || len(lines) != 0 {

@@ -224,101 +224,6 @@ func TestSegments(t *testing.T) {
 	}
 }
 
-var lShape = []Point{{0, 0}, {100, 0}, {100, 40}, {30, 40}, {30, 90}, {0, 90}}
-
-func TestHatchLines(t *testing.T) {
-	t.Parallel()
-	for _, h := range []Hatch{HatchSlash, HatchBackslash} {
-		lines := hatchLines(lShape, h, 5, Point{17, 3})
-		if len(lines) < 20 {
-			t.Fatalf("hatch %d: %d lines", h, len(lines))
-		}
-		area := 0.0
-		for _, l := range lines {
-			dx, dy := l[1].X-l[0].X, l[1].Y-l[0].Y
-			if rises := dx*dy < 0; rises != (h == HatchSlash) || math.Abs(math.Abs(dx)-math.Abs(dy)) > 1e-9 {
-				t.Fatalf("hatch %d: line %v has the wrong slope", h, l)
-			}
-			for _, share := range []float64{0.001, 0.3, 0.5, 0.999} {
-				if p := between(l[0], l[1], share); !inside(lShape, p) {
-					t.Fatalf("hatch %d: %v of line %v is outside", h, p, l)
-				}
-			}
-			// Distance from the line through the origin is a multiple of 5.
-			sign := 1.0
-			if h == HatchBackslash {
-				sign = -1
-			}
-			k := (l[0].X - 17 + sign*(l[0].Y-3)) / math.Sqrt2 / 5
-			if math.Abs(k-math.Round(k)) > 1e-9 {
-				t.Fatalf("hatch %d: line %v is off the grid by %g spacings", h, l, k-math.Round(k))
-			}
-			area += 5 * math.Hypot(dx, dy)
-		}
-		// Lines times spacing is the area, 100·40 + 30·50 = 5500, by the
-		// trapezoidal rule: within 2 % at this spacing.
-		if math.Abs(area-5500) > 110 {
-			t.Errorf("hatch %d: lines cover %g; want 5500 ± 110", h, area)
-		}
-	}
-}
-
-func TestHatchOfATriangle(t *testing.T) {
-	t.Parallel()
-	// Slash lines are x+y = 5√2·k here; below the edge x+y = 100 there are
-	// k = 1 to 14, and the one through the corner has no length.
-	lines := hatchLines([]Point{{0, 0}, {100, 0}, {0, 100}}, HatchSlash, 5, Point{})
-	if len(lines) != 14 {
-		t.Fatalf("%d lines; want 14", len(lines))
-	}
-	closeTo(t, "length of the third", math.Hypot(lines[2][1].X-lines[2][0].X, lines[2][1].Y-lines[2][0].Y), 2*15)
-}
-
-func TestHatchLimits(t *testing.T) {
-	t.Parallel()
-	for name, got := range map[string][][2]Point{
-		"no hatch":      hatchLines(lShape, NoHatch, 5, Point{}),
-		"no spacing":    hatchLines(lShape, HatchSlash, 0, Point{}),
-		"NaN spacing":   hatchLines(lShape, HatchSlash, math.NaN(), Point{}),
-		"too many":      hatchLines(lShape, HatchSlash, 1e-6, Point{}),
-		"a line":        hatchLines(lShape[:2], HatchSlash, 5, Point{}),
-		"between lines": hatchLines(rect(1, 1, 2, 2).Corners(), HatchSlash, 500, Point{}),
-	} {
-		if len(got) != 0 {
-			t.Errorf("%s: %d lines; want none", name, len(got))
-		}
-	}
-}
-
-func TestHatchKeepsItsSpacingAndMovesWithTheDrawing(t *testing.T) {
-	t.Parallel()
-	f := Figure{Areas: []Area{{Points: lShape, Hatch: HatchSlash}}}
-	v := View{Scale: 3, OriginX: 40, OriginY: 400}
-	a := f.Flatten(v, testMetrics).Items
-	b := f.Flatten(v.Pan(13, 7), testMetrics).Items
-	if len(a) == 0 || len(a) != len(b) {
-		t.Fatalf("%d and %d lines", len(a), len(b))
-	}
-	for i := range a {
-		p, q := a[i].Points[0], b[i].Points[0]
-		if math.Hypot(q.X-p.X-13, q.Y-p.Y-7) > 1e-6 {
-			t.Fatalf("line %d moved from %v to %v", i, p, q)
-		}
-	}
-	// Twice the scale, four times the area, the same spacing: four times the
-	// length of lines.
-	sum := func(items []Item) (s float64) {
-		for _, it := range items {
-			s += math.Hypot(it.Points[1].X-it.Points[0].X, it.Points[1].Y-it.Points[0].Y)
-		}
-		return s
-	}
-	v.Scale = 6
-	if ratio := sum(f.Flatten(v, testMetrics).Items) / sum(a); math.Abs(ratio-4) > 0.05 {
-		t.Errorf("hatch grew by %g; want 4", ratio)
-	}
-}
-
 func TestThinLinesStopAtText(t *testing.T) {
 	t.Parallel()
 	f := Figure{
@@ -329,7 +234,12 @@ func TestThinLinesStopAtText(t *testing.T) {
 		},
 		Notes: []Note{{At: Point{100, 50}, Text: "load"}},
 	}
-	items := f.Flatten(View{Scale: 1, OriginY: 100, Clip: rect(-10, -10, 210, 110)}, testMetrics).Items
+	v := View{Scale: 1, OriginY: 100, Clip: rect(-10, -10, 210, 110)}
+	items := f.Flatten(v, testMetrics).Items
+	v.Clip = Rect{}
+	if all := f.Flatten(v, testMetrics).Items; !reflect.DeepEqual(all, items) {
+		t.Errorf("without a clip %d items; want the same %d", len(all), len(items))
+	}
 	note := only(items, Words)
 	if len(note) != 1 {
 		t.Fatalf("%d texts; want 1", len(note))
@@ -404,6 +314,18 @@ func TestMarksPointAtTheirPlace(t *testing.T) {
 			}
 		}
 	}
+	// The load's head is an arrow long and as wide, its shaft two more.
+	load := Figure{Marks: []Mark{{At: Point{100, 50}, Kind: LoadMark}}}.Flatten(v, testMetrics).Items
+	if b := load[1].Box(); b != rect(tip.X-4, tip.Y-8, tip.X+4, tip.Y) {
+		t.Errorf("head covers %v", b)
+	}
+	if b := load[0].Box(); b != rect(tip.X, tip.Y-24, tip.X, tip.Y-8) || load[0].Colour != Load || load[0].Closed {
+		t.Errorf("shaft = %+v", load[0])
+	}
+	e := emitter{view: v, metrics: testMetrics}
+	if b := e.markBox(Mark{At: Point{100, 50}}); b != rect(tip.X-4, tip.Y-24, tip.X+4, tip.Y) {
+		t.Errorf("box of the load = %v", b)
+	}
 	// The support stands 1.2 arrows high and 1.4 wide under its point.
 	support := Figure{Marks: []Mark{{At: Point{100, 50}, Kind: SupportMark}}}.Flatten(v, testMetrics).Items
 	if b := support[0].Box(); math.Abs(b.Width()-11.2) > 1e-9 || math.Abs(b.Height()-9.6) > 1e-9 || math.Abs(b.Centre().X-tip.X) > 1e-9 {
@@ -412,5 +334,26 @@ func TestMarksPointAtTheirPlace(t *testing.T) {
 	dot := Figure{Marks: []Mark{{At: Point{100, 50}, Kind: DotMark, Part: "m"}}}.Flatten(v, testMetrics)
 	if len(dot.Items) != 1 || dot.Hit(tip.X+2, tip.Y-1, 0) != "m" || dot.Hit(tip.X+4, tip.Y, 0) != "" {
 		t.Errorf("dot = %+v", dot.Items)
+	}
+}
+
+// A plan of 5 by 11 ribs with its dimensions, as the screen draws it at every
+// turn of the wheel.
+func BenchmarkFlatten(b *testing.B) {
+	f := Figure{Areas: []Area{{Points: rect(0, 0, 1800, 750).Corners(), Fill: Skin, Pen: Outline, Part: "skin"}}}
+	for i := range 11 {
+		x := 12 + 176.4*float64(i)
+		f.Areas = append(f.Areas, Area{Points: rect(x, 12, x+12, 738).Corners(), Fill: CrosswiseRib, Pen: Hidden, Hatch: HatchBackslash, Part: "x"})
+		f.Dimensions = append(f.Dimensions, Dimension{A: Point{x, 750}, B: Point{x + 176.4, 750}, Rank: 1, Text: "176.4"})
+	}
+	for i := range 5 {
+		y := 12 + 178.5*float64(i)
+		f.Areas = append(f.Areas, Area{Points: rect(12, y, 1788, y+12).Corners(), Fill: LengthwiseRib, Pen: Hidden, Hatch: HatchSlash, Part: "y"})
+		f.Dimensions = append(f.Dimensions, Dimension{A: Point{0, y}, B: Point{0, y + 178.5}, Side: Left, Rank: 1, Text: "178.5"})
+	}
+	m := ScreenMetrics(half)
+	v := Fit(f.Bounds(), 900, 500, f.Margins(m))
+	for b.Loop() {
+		f.Flatten(v, m)
 	}
 }

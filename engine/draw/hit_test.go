@@ -46,6 +46,9 @@ func TestHit(t *testing.T) {
 			t.Errorf("%s: Hit(%g, %g, %g) = %q; want %q", name, c.x, c.y, c.tolerance, got, c.want)
 		}
 	}
+	if (Item{Shape: 99, Points: lShape, Part: "?"}).hit(Point{1, 1}, 9) {
+		t.Error("a shape that is not known was hit")
+	}
 	if got := flat.Hit(math.NaN(), 0, 1); got != "" {
 		t.Errorf("Hit(NaN) = %q", got)
 	}

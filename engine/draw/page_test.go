@@ -101,10 +101,16 @@ func TestScaleBar(t *testing.T) {
 		}
 		closeTo(t, name+" length", bar.r.Width(), c.length)
 		pointAt(t, name+" corner", bar.r.Min, Point{10, 20})
+		if first := only(p.Flat.Items, Polygon)[0]; first.Colour != Ink || first.Points[0] != (Point{10, 20}) {
+			t.Errorf("%s: first field = %+v; want it dark", name, first)
+		}
 		texts := only(p.Flat.Items, Words)
 		if len(texts) != 3 || texts[2].Text != c.label || dark != 2 {
 			t.Errorf("%s: %d dark fields, texts %+v; want 2 and the last %q", name, dark, texts, c.label)
 			continue
+		}
+		for i, it := range texts {
+			closeTo(t, name+" label's place", it.Box().Centre().X, 10+c.length*float64(i)/2)
 		}
 		if box := texts[2].Box(); box.Max.Y > below || box.Min.Y < bar.r.Max.Y {
 			t.Errorf("%s: label at %v; want it between bar and %g", name, box, below)
@@ -216,7 +222,7 @@ func TestBoxesAndRules(t *testing.T) {
 	if b := items[0]; b.Shape != Stroke || !b.Closed || b.Box() != rect(10, 20, 14, 24) || b.Width != 1 {
 		t.Errorf("checkbox = %+v", b)
 	}
-	if r := items[1]; r.Colour != RuleInk || r.Box() != rect(10, 30, 90, 30) {
+	if r := items[1]; r.Colour != RuleInk || r.Closed || r.Box() != rect(10, 30, 90, 30) {
 		t.Errorf("rule = %+v", r)
 	}
 	if b := items[2]; b.Shape != Polygon || b.Colour != Skin {
@@ -261,6 +267,10 @@ func TestTable(t *testing.T) {
 	if !slices.Equal(texts, want) {
 		t.Errorf("texts = %q; want %q", texts, want)
 	}
+	// The long name's lines stand a line apart.
+	words := only(p.Flat.Items, Words)
+	closeTo(t, "second line", words[5].Points[0].Y, words[4].Points[0].Y+13.5)
+	closeTo(t, "third line", words[6].Points[0].Y, words[4].Points[0].Y+27)
 	lines := only(p.Flat.Items, Stroke)
 	if len(lines) != 5 || lines[0].Colour != Ink || lines[0].Width != 2 || lines[1].Colour != RuleInk {
 		t.Errorf("%d rules, first %+v; want one thick under the head and four thin", len(lines), lines[0])
