@@ -198,23 +198,26 @@ func TestStiffInShear(t *testing.T) {
 }
 
 // TestPlateConvergence holds the number of terms to the accuracy told, under a
-// patch of a tenth of the sides, against eight times as many, with shear that
-// is as much as a deep thin-skinned core has.
+// patch of a tenth of the sides, against twelve times as many: with next to no
+// shear, with shear half of the sag, and with shear nearly all of it.
 func TestPlateConvergence(t *testing.T) {
 	t.Parallel()
 	const a, b = 1500.0, 700.0
-	load := section.Rect{P: 900, X: a / 2, Y: b / 2, SizeX: a / 10, SizeY: b / 10}
-	for _, shear := range []float64{1e6, 1, 0.1} {
+	for _, c := range []struct{ sizeX, sizeY, shear, tol float64 }{
+		{a / 10, b / 10, 1e6, 1e-3}, {a / 10, b / 10, 1, 1e-3}, {a / 10, b / 10, 0.1, 1e-3},
+		{50, 50, 1, 0.015},
+	} {
 		p := odd
-		p.Sx, p.Sy = shear*p.Sx, shear*p.Sy
+		p.Sx, p.Sy = c.shear*p.Sx, c.shear*p.Sy
 		want := 0.0
-		for m := 1; m < 8*section.PlateTerms; m += 2 {
-			for n := 1; n < 8*section.PlateTerms; n += 2 {
-				x, y := float64(m)*math.Pi/20, float64(n)*math.Pi/20
-				want += 4 * 900 / (a * b) * math.Sin(x) / x * math.Sin(y) / y * shearSag(p, float64(m)*math.Pi/a, float64(n)*math.Pi/b)
+		for m := 1; m < 12*section.PlateTerms; m += 2 {
+			for n := 1; n < 12*section.PlateTerms; n += 2 {
+				al, be := float64(m)*math.Pi/a, float64(n)*math.Pi/b
+				x, y := al*c.sizeX/2, be*c.sizeY/2
+				want += 4 * 900 / (a * b) * math.Sin(x) / x * math.Sin(y) / y * shearSag(p, al, be)
 			}
 		}
-		got := p.Sag(a, b, load, a/2, b/2)
-		nearly(t, fmt.Sprintf("middle, shear stiffness × %g", shear), got, want, 1e-3)
+		load := section.Rect{P: 900, X: a / 2, Y: b / 2, SizeX: c.sizeX, SizeY: c.sizeY}
+		nearly(t, fmt.Sprintf("middle, %+v", c), p.Sag(a, b, load, a/2, b/2), want, c.tol)
 	}
 }
