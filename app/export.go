@@ -8,10 +8,10 @@ import (
 	"net/url"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"flatwright/engine"
@@ -94,7 +94,7 @@ func (d *desk) exportPacket() {
 		folder = filepath.Dir(snap.Path)
 		name = strings.TrimSuffix(filepath.Base(snap.Path), designSuffix)
 	}
-	ask := &placeDialog{
+	place := &placeDialog{
 		win: d.win, title: "Export the build packet", act: "Export", suffix: packetSuffix, folder: folder,
 		extra: container.NewHBox(widget.NewLabel("Paper"), choice),
 		answer: func(path string) {
@@ -107,28 +107,34 @@ func (d *desk) exportPacket() {
 			d.export(path, paper)
 		},
 	}
-	ask.show(name + packetSuffix)
+	place.show(name + packetSuffix)
 }
 
 // export writes the packet in the background.
 func (d *desk) export(path, paper string) {
 	snap := d.session.Now()
 	bar := widget.NewProgressBar()
-	progress := dialog.NewCustomWithoutButtons("Writing the packet", bar, d.win)
-	cancel := d.session.Background(func(ctx context.Context) error {
+	var cancel func()
+	progress := ask(d.win, "Writing the packet", bar, 360, choice{"Cancel", func() { cancel() }})
+	var far atomic.Int64    // parts per thousand done
+	var waiting atomic.Bool // the bar is yet to be told
+	cancel = d.session.Background(func(ctx context.Context) error {
 		return writePacket(ctx, path, snap.Design, engine.PacketOptions{
 			Paper: paper, Lengths: snap.Lengths,
 			Progress: func(done, total int) {
-				d.session.post(func() { bar.SetValue(share(done, total)) })
+				far.Store(int64(1000 * share(done, total)))
+				if waiting.CompareAndSwap(false, true) {
+					d.session.post(func() {
+						waiting.Store(false)
+						bar.SetValue(float64(far.Load()) / 1000)
+					})
+				}
 			},
 		})
 	}, func(err error) {
 		progress.Hide()
 		d.exported(path, err)
 	})
-	progress.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", cancel)})
-	progress.Resize(fyne.NewSize(360, 0))
-	progress.Show()
 }
 
 // share is how far a work of total parts is, from 0 to 1.
@@ -152,25 +158,17 @@ func (d *desk) exported(path string, err error) {
 	}
 	text := sentenceLabel("Packet written to " + path)
 	text.Selectable = true
-	answer := dialog.NewCustomWithoutButtons("The packet is ready", text, d.win)
 	show := func(what string) func() {
 		return func() {
-			answer.Hide()
 			target := &url.URL{Scheme: "file", Path: filepath.ToSlash(what)}
 			showTrouble(d.win, "The packet could not be shown from here.",
 				"It is there all the same: "+path+".", fyne.CurrentApp().OpenURL(target))
 		}
 	}
-	open := widget.NewButton("Open folder", show(filepath.Dir(path)))
-	open.Importance = widget.HighImportance
-	answer.SetButtons([]fyne.CanvasObject{
-		widget.NewButton("Close", answer.Hide),
-		widget.NewButton("Open packet", show(path)),
-		open,
-	})
-	answer.Resize(fyne.NewSize(460, 0))
-	answer.Show()
-	d.win.Canvas().Focus(open)
+	ask(d.win, "The packet is ready", text, 460,
+		choice{label: "Close"},
+		choice{"Open packet", show(path)},
+		choice{"Open folder", show(filepath.Dir(path))})
 }
 
 // showBlocked says what must be put right before there can be a packet.
@@ -179,7 +177,5 @@ func (d *desk) showBlocked(blocked errBlocked) {
 	for _, p := range sortedProblems(blocked.problems) {
 		lines.Add(sentenceLabel("■ " + problemText(p, d.session.Now().Lengths)))
 	}
-	answer := dialog.NewCustom("There is nothing to print yet", "Close", lines, d.win)
-	answer.Resize(fyne.NewSize(460, 0))
-	answer.Show()
+	ask(d.win, "There is nothing to print yet", lines, 460, choice{label: "Close"})
 }

@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
-	"fyne.io/fyne/v2/widget"
 
 	"flatwright/engine"
 )
@@ -67,23 +66,10 @@ func (d *desk) unlessUnsaved(then func()) {
 		name = filepath.Base(snap.Path)
 	}
 	question := sentenceLabel("The changes to " + name + " are not in a file yet. Without saving they are gone.")
-	ask := dialog.NewCustomWithoutButtons("Save the changes?", question, d.win)
-	save := widget.NewButton("Save", func() {
-		ask.Hide()
-		d.save(then)
-	})
-	save.Importance = widget.HighImportance
-	ask.SetButtons([]fyne.CanvasObject{
-		widget.NewButton("Go back", ask.Hide),
-		widget.NewButton("Do not save", func() {
-			ask.Hide()
-			then()
-		}),
-		save,
-	})
-	ask.Resize(fyne.NewSize(440, 0))
-	ask.Show()
-	d.win.Canvas().Focus(save)
+	ask(d.win, "Save the changes?", question, 440,
+		choice{label: "Go back"},
+		choice{"Do not save", then},
+		choice{"Save", func() { d.save(then) }})
 }
 
 // open lets the person choose a design file.
@@ -163,11 +149,11 @@ func (d *desk) saveAs(then func()) {
 	if snap.Path != "" {
 		name, folder = filepath.Base(snap.Path), filepath.Dir(snap.Path)
 	}
-	ask := &placeDialog{
+	place := &placeDialog{
 		win: d.win, title: "Save the design", act: "Save", suffix: designSuffix, folder: folder,
 		answer: func(path string) { d.write(d.session.Now(), path, then) },
 	}
-	ask.show(name)
+	place.show(name)
 }
 
 func (d *desk) write(snap Snapshot, path string, then func()) {
@@ -210,24 +196,13 @@ func (d *desk) offerLost(found []lost) {
 	}
 	text := sentenceLabel(name + " had unsaved changes when Flatwright stopped without closing. " +
 		"They were put aside on " + l.at.Format("2 January 2006 at 15:04") + ".")
-	ask := dialog.NewCustomWithoutButtons("Unsaved work was found", text, d.win)
-	back := widget.NewButton("Bring it back", func() {
-		ask.Hide()
-		d.bringBack(l)
-	})
-	back.Importance = widget.HighImportance
-	ask.SetButtons([]fyne.CanvasObject{
-		widget.NewButton("Throw it away", func() {
-			ask.Hide()
+	ask(d.win, "Unsaved work was found", text, 460,
+		choice{label: "Later"},
+		choice{"Throw it away", func() {
 			showTrouble(d.win, "The old work could not be removed.", "It will be offered again.", l.remove())
 			d.offerLost(rest)
-		}),
-		widget.NewButton("Later", ask.Hide),
-		back,
-	})
-	ask.Resize(fyne.NewSize(460, 0))
-	ask.Show()
-	d.win.Canvas().Focus(back)
+		}},
+		choice{"Bring it back", func() { d.bringBack(l) }})
 }
 
 // bringBack opens what was put aside as an unsaved design. The file that was

@@ -27,7 +27,7 @@ import (
 // nameIn types a name and a folder into the dialog that asks for a place.
 func (b *bench) nameIn(folder, name, act string) {
 	b.Helper()
-	entry, ok := b.desk.win.Canvas().Focused().(*widget.Entry)
+	entry, ok := b.desk.win.Canvas().Focused().(*answerEntry)
 	if !ok {
 		b.Fatalf("no name can be typed in:\n%s", b.dialogText())
 	}
@@ -86,7 +86,7 @@ func TestSaveWarnsOfAnotherFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	b.choose("File", "Save as")
-	b.desk.win.Canvas().Focused().(*widget.Entry).SetText("old")
+	b.desk.win.Canvas().Focused().(*answerEntry).SetText("old")
 	if got := b.dialogText(); !strings.Contains(got, "will be replaced") {
 		t.Errorf("the dialog says %q; want a word about the file that is there", got)
 	}
@@ -440,7 +440,7 @@ func TestPlaceDialogPath(t *testing.T) {
 		`a\b`:              "",
 		"Werkbank für Öle": "Werkbank für Öle.pdf",
 	} {
-		p := &placeDialog{suffix: ".pdf", folder: "f", name: widget.NewEntry()}
+		p := &placeDialog{suffix: ".pdf", folder: "f", name: newAnswerEntry("", nil)}
 		p.name.Text = name
 		if want != "" {
 			want = filepath.Join("f", want)

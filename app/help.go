@@ -3,7 +3,6 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 )
@@ -71,8 +70,7 @@ func showAbout(win fyne.Window, version string) {
 
 // showText shows content in a dialog that fits the window and scrolls.
 func showText(win fyne.Window, title string, content fyne.CanvasObject) {
-	d := dialog.NewCustom(title, "Close", container.NewVScroll(content), win)
+	d := ask(win, title, container.NewVScroll(content), 560, choice{label: "Close"})
 	size := win.Canvas().Size()
 	d.Resize(fyne.NewSize(min(560, size.Width-40), min(520, size.Height-80)))
-	d.Show()
 }

@@ -26,23 +26,23 @@ type placeDialog struct {
 	extra  fyne.CanvasObject // more to ask, nil for nothing
 	answer func(path string)
 
-	name   *widget.Entry
+	name   *answerEntry
 	where  *widget.Label
 	note   *widget.Label
-	button *widget.Button
+	button *answerButton
 	dialog *dialog.CustomDialog
 }
 
 // show asks, proposing a name.
 func (p *placeDialog) show(name string) {
-	p.name = widget.NewEntry()
-	p.name.SetText(name)
+	hide := func() { p.dialog.Hide() }
+	p.name = newAnswerEntry(name, hide)
 	p.name.OnChanged = func(string) { p.look() }
 	p.name.OnSubmitted = func(string) { p.done() }
 	p.where = widget.NewLabel("")
 	p.where.Truncation = fyne.TextTruncateEllipsis
 	p.note = sentenceLabel("")
-	p.button = widget.NewButton(p.act, p.done)
+	p.button = newAnswerButton(p.act, p.done, hide)
 	p.button.Importance = widget.HighImportance
 	rows := container.NewVBox(
 		widget.NewLabel("Name"), p.name,
@@ -53,7 +53,7 @@ func (p *placeDialog) show(name string) {
 	}
 	rows.Add(p.note)
 	p.dialog = dialog.NewCustomWithoutButtons(p.title, rows, p.win)
-	p.dialog.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", p.dialog.Hide), p.button})
+	p.dialog.SetButtons([]fyne.CanvasObject{newAnswerButton("Cancel", hide, hide), p.button})
 	p.dialog.Resize(fyne.NewSize(460, 0))
 	p.look()
 	p.dialog.Show()

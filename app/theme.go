@@ -116,12 +116,14 @@ var tints = map[fyne.ThemeColorName]tint{
 	theme.ColorNameWarning:                   near,
 }
 
-// sizes are the four sizes of text; all else is the toolkit's.
+// sizes are the four sizes of text, and what else differs from the toolkit.
 var sizes = map[fyne.ThemeSizeName]float32{
 	theme.SizeNameCaptionText:    11,
 	theme.SizeNameText:           13,
 	theme.SizeNameSubHeadingText: 15,
 	theme.SizeNameHeadingText:    22,
+
+	theme.SizeNameModalBlurRadius: 0, // a blur of the whole window costs a slow screen most of its time
 }
 
 // Color returns the colour of that name in the palette that shows.

@@ -8,7 +8,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"flatwright/engine"
@@ -63,9 +62,7 @@ func showTrouble(win fyne.Window, what, kept string, err error) {
 		sentenceLabel(t.advice),
 		widget.NewAccordion(widget.NewAccordionItem("Details", details)),
 	)
-	d := dialog.NewCustom(t.what, "Close", content, win)
-	d.Resize(fyne.NewSize(460, 0))
-	d.Show()
+	ask(win, t.what, content, 460, choice{label: "Close"})
 }
 
 // sentenceLabel is a label that wraps instead of widening its window.

@@ -130,7 +130,7 @@ func (b *bench) dialogText() string {
 		switch o := o.(type) {
 		case *widget.Label:
 			text.WriteString(o.Text + "\n")
-		case *widget.Button:
+		case *answerButton:
 			text.WriteString("[" + o.Text + "]\n")
 		}
 	}
@@ -141,7 +141,7 @@ func (b *bench) dialogText() string {
 func (b *bench) press(label string) {
 	b.Helper()
 	for _, o := range b.dialog() {
-		if button, ok := o.(*widget.Button); ok && button.Text == label {
+		if button, ok := o.(*answerButton); ok && button.Text == label {
 			test.Tap(button)
 			b.settle()
 			return
