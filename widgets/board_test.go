@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"flatwright/engine/draw"
@@ -349,6 +350,22 @@ func TestBoardPalette(t *testing.T) {
 	b.Refresh()
 	if got, want := b.sheet.objects[0].(*canvas.Rectangle).FillColor, FillColor(draw.Skin, b); got != want {
 		t.Errorf("without a palette the skin is %v; want the theme's %v", got, want)
+	}
+}
+
+func TestBoardFollowsTheTheme(t *testing.T) {
+	app(t)
+	b, _ := boardAt(t, 600, 400)
+	fyne.CurrentApp().Settings().SetTheme(theme.DefaultTheme())
+	b.Refresh()
+	r := test.WidgetRenderer(b).(*boardRenderer)
+	if got, want := r.ground.FillColor, FillColor(draw.Sheet, b); got != want {
+		t.Errorf("the ground is %v under another theme; want %v", got, want)
+	}
+	for _, o := range b.sheet.objects {
+		if text, ok := o.(*canvas.Text); ok && text.Color != FillColor(draw.Ink, b) && text.Color != FillColor(draw.Pencil, b) {
+			t.Errorf("%q keeps the colour %v of the theme before", text.Text, text.Color)
+		}
 	}
 }
 

@@ -164,6 +164,20 @@ func TestTileIsAButton(t *testing.T) {
 	}
 }
 
+func TestTileTellsOfTheHover(t *testing.T) {
+	app(t)
+	tile := NewTile(nil)
+	w := window(t, container.NewVBox(tile, widget.NewLabel("below")), 300, 200)
+	var told []bool
+	tile.OnHover = func(inside bool) { told = append(told, inside) }
+	test.MoveMouse(w.Canvas(), fyne.NewPos(50, 50))
+	test.MoveMouse(w.Canvas(), fyne.NewPos(60, 50))
+	test.MoveMouse(w.Canvas(), fyne.NewPos(60, 190))
+	if len(told) != 2 || !told[0] || told[1] {
+		t.Errorf("OnHover got %v; want true and false", told)
+	}
+}
+
 func TestStateHasShapeWordAndColour(t *testing.T) {
 	seen := map[string]bool{}
 	for _, c := range []struct {

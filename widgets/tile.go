@@ -65,6 +65,8 @@ type Tile struct {
 
 	// OnTapped is called when the tile is pressed.
 	OnTapped func()
+	// OnHover is called when the pointer comes and goes.
+	OnHover func(inside bool)
 
 	data TileData
 }
@@ -88,6 +90,22 @@ func (t *Tile) SetTile(data TileData) {
 
 // Data returns what the tile shows.
 func (t *Tile) Data() TileData { return t.data }
+
+// MouseIn shows the hover and tells of it.
+func (t *Tile) MouseIn(e *desktop.MouseEvent) {
+	t.press.MouseIn(e)
+	if t.OnHover != nil {
+		t.OnHover(true)
+	}
+}
+
+// MouseOut hides the hover and tells of it.
+func (t *Tile) MouseOut() {
+	t.press.MouseOut()
+	if t.OnHover != nil {
+		t.OnHover(false)
+	}
+}
 
 func (t *Tile) tapped() {
 	if t.OnTapped != nil {

@@ -85,10 +85,20 @@ func (e *ValueEntry) SetValue(v float64) {
 	e.showProblem()
 }
 
-// SetUnit shows unit after the number, in pencil colour.
+// SetUnit shows unit after the number, in pencil colour, and prints the value
+// again: Print and Parse are expected to go by the new unit already.
 func (e *ValueEntry) SetUnit(unit string) {
+	if e.unit.unit == unit {
+		return
+	}
 	e.unit.set(unit)
 	e.entry.Refresh()
+	if !math.IsNaN(e.value) {
+		e.own = ""
+		e.write(e.Print(e.value))
+		e.showProblem()
+		e.entry.selectAll()
+	}
 }
 
 // SetProblem shows what the design has against this value; "" takes it away.

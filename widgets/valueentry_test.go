@@ -211,6 +211,43 @@ func TestValueEntrySteps(t *testing.T) {
 	}
 }
 
+// A switch of units prints the value anew and changes it by nothing, whether
+// the entry has the focus or not.
+func TestValueEntryUnitSwitch(t *testing.T) {
+	app(t)
+	for _, focused := range []bool{false, true} {
+		perUnit := 1.0
+		e := NewValueEntry(func(s string) (float64, error) {
+			v, err := parseLength(s)
+			return v * perUnit, err
+		}, func(v float64) string { return printLength(v / perUnit) }, nil)
+		e.SetUnit("mm")
+		e.SetValue(1650.33)
+		changes := 0
+		e.OnChanged = func(float64) { changes++ }
+		w := window(t, e, 200, 80)
+		if focused {
+			w.Canvas().Focus(e.entry)
+		}
+		for range 100 {
+			perUnit = 25.4
+			e.SetUnit("in")
+			e.SetValue(1650.33)
+			if e.Text() != "65.0" { // 1650.33/25.4 = 64.97
+				t.Fatalf("focused %v: in inches it shows %q; want 65.0", focused, e.Text())
+			}
+			perUnit = 1
+			e.SetUnit("mm")
+			e.SetValue(1650.33)
+		}
+		w.Canvas().Unfocus()
+		if e.Value() != 1650.33 || e.Text() != "1650.3" || changes != 0 {
+			t.Errorf("focused %v: value %v, text %q, %d changes told; want 1650.33, 1650.3 and none",
+				focused, e.Value(), e.Text(), changes)
+		}
+	}
+}
+
 func TestValueEntryWholeNumbers(t *testing.T) {
 	app(t)
 	e := NewValueEntry(func(s string) (float64, error) {
