@@ -116,6 +116,9 @@ func depthReport(ctx context.Context, d Design) (DepthReport, error) {
 			return r, err
 		}
 		p := DepthPoint{CoreDepth: d.CoreDepth * f}
+		if p.CoreDepth < 2*d.Slots.Relief+minCoreDepth {
+			continue // the slots would meet
+		}
 		p.Sag, p.Mass = at(p.CoreDepth)
 		r.Curve = append(r.Curve, p)
 	}
@@ -130,7 +133,7 @@ func neededDepth(d Design, at func(float64) (float64, float64)) float64 {
 		return 0
 	}
 	meets := func(core float64) bool { s, _ := at(core); return s <= d.Limits.Sag }
-	lo, hi := math.Ceil(minCoreDepth), math.Floor(3*d.CoreDepth)
+	lo, hi := math.Ceil(minCoreDepth+2*d.Slots.Relief), math.Floor(3*d.CoreDepth)
 	if !meets(hi) {
 		return 0
 	}

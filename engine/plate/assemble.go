@@ -1,0 +1,314 @@
+package plate
+
+import "gonum.org/v1/gonum/mat"
+
+// system is the assembled stiffness of a panel without its pads.
+type system struct {
+	p *Panel
+	g grid
+	k *mat.SymBandDense
+	// raw upper band, row i holds k[i][i..i+stride-1]
+	data   []float64
+	stride int
+}
+
+// stiffened is by how much a skin is stiffer in bending across a rib, over the
+// width to which the rib is glued.
+const stiffened = 8
+
+func assemble(p *Panel) *system {
+	g := newGrid(p)
+	n := g.nodes() * perNode
+	s := &system{p: p, g: g, k: mat.NewSymBandDense(n, min(n-1, g.band()), nil)}
+	raw := s.k.RawSymBand()
+	s.data, s.stride = raw.Data, raw.Stride
+	s.skin(p.Top, 0)
+	s.skin(p.Bottom, perSkin)
+	s.ribs()
+	s.rims()
+	for _, f := range p.Fills {
+		s.fill(f)
+	}
+	s.hold()
+	return s
+}
+
+// add adds v to k[i][j] and k[j][i]; the caller offers each pair once.
+func (s *system) add(i, j int, v float64) {
+	if i > j {
+		i, j = j, i
+	}
+	s.data[i*s.stride+j-i] += v
+}
+
+// scatter adds an element matrix; dofs are all different.
+func scatter[T ~[]float64](s *system, dofs []int, row func(int) T) {
+	for i, di := range dofs {
+		r := row(i)
+		for j := 0; j <= i; j++ {
+			s.add(di, dofs[j], r[j])
+		}
+	}
+}
+
+// corners are the nodes of the rectangle in cell (i, j), in the order of the
+// elements.
+func (s *system) corners(i, j int) [4]int {
+	return [4]int{s.g.node(i, j), s.g.node(i+1, j), s.g.node(i+1, j+1), s.g.node(i, j+1)}
+}
+
+// shape keys the element matrices: most of a panel is the same few rectangles.
+type shape struct {
+	a, b           float64
+	underX, underY bool // under a rib along x, along y
+}
+
+// local returns a skin's stiffness over a strip to which ribs are glued.
+func (p plateStiffness) local(underX, underY bool) plateStiffness {
+	if underX {
+		p.d22 *= stiffened
+		p.s2 *= stiffened
+	}
+	if underY {
+		p.d11 *= stiffened
+		p.s1 *= stiffened
+	}
+	return p
+}
+
+func (s *system) skin(l Layer, offset int) {
+	type pair struct {
+		m [8][8]float64
+		b [12][12]float64
+	}
+	base := l.stiffness()
+	known := map[shape]*pair{}
+	for i := range len(s.g.xs) - 1 {
+		for j := range len(s.g.ys) - 1 {
+			x0, x1, y0, y1 := s.g.xs[i], s.g.xs[i+1], s.g.ys[j], s.g.ys[j+1]
+			key := shape{round(x1 - x0), round(y1 - y0), underRib((y0+y1)/2, s.p.Along), underRib((x0+x1)/2, s.p.Across)}
+			e := known[key]
+			if e == nil {
+				st := base.local(key.underX, key.underY)
+				e = &pair{st.membrane(key.a, key.b), st.bending(key.a, key.b)}
+				known[key] = e
+			}
+			var dm [8]int
+			var db [12]int
+			for c, n := range s.corners(i, j) {
+				at := n*perNode + offset
+				dm[2*c], dm[2*c+1] = at+dofU, at+dofV
+				db[3*c], db[3*c+1], db[3*c+2] = at+dofW, at+dofBX, at+dofBY
+			}
+			scatter(s, dm[:], func(r int) []float64 { return e.m[r][:] })
+			scatter(s, db[:], func(r int) []float64 { return e.b[r][:] })
+		}
+	}
+}
+
+// round takes the noise of adding off a length so that equal cells share their
+// matrices.
+func round(v float64) float64 { return float64(int64(v*1e6+0.5)) / 1e6 }
+
+// ribs adds every segment of every rib.
+func (s *system) ribs() {
+	for _, r := range s.p.Along {
+		lo, hi := nearest(s.g.ys, r.At-r.B/2), nearest(s.g.ys, r.At+r.B/2)
+		s.line(r.Web, true, lo, hi, 0)
+	}
+	for _, r := range s.p.Across {
+		lo, hi := nearest(s.g.xs, r.At-r.B/2), nearest(s.g.xs, r.At+r.B/2)
+		s.line(r.Web, false, lo, hi, 0)
+	}
+}
+
+// rims adds edge bands: a web on the edge line that is as high as the panel.
+// It is taken between the skins' middle planes, which it holds directly.
+func (s *system) rims() {
+	for _, r := range s.p.Rims {
+		last := len(s.g.xs) - 1
+		along := r.Side == Front || r.Side == Back
+		if along {
+			last = len(s.g.ys) - 1
+		}
+		at := 0
+		if r.Side == Right || r.Side == Back {
+			at = last
+		}
+		s.line(r.Web, along, at, at, 1)
+	}
+}
+
+// line adds a web along grid lines lo and hi, its faces. direct is 1 for a web
+// that holds the skins' middle planes and 0 for one glued to their faces.
+func (s *system) line(w Web, along bool, lo, hi int, direct float64) {
+	cuts := s.g.xs
+	if !along {
+		cuts = s.g.ys
+	}
+	top, bottom := s.p.Top.stiffness(), s.p.Bottom.stiffness()
+	tTop, tBottom := s.p.Top.T*(1-direct), s.p.Bottom.T*(1-direct)
+	if direct == 1 {
+		w.Height = s.p.Height + (s.p.Top.T+s.p.Bottom.T)/2
+	}
+	pick := func(p plateStiffness, l float64) side {
+		if along {
+			return side{l, 12 * p.d11 / (p.s1 * l * l)}
+		}
+		return side{l, 12 * p.d22 / (p.s2 * l * l)}
+	}
+	known := map[float64][]float64{}
+	for c := range len(cuts) - 1 {
+		l := round(cuts[c+1] - cuts[c])
+		k := known[l]
+		if k == nil {
+			k = w.segment(pick(top, l), pick(bottom, l), tTop, tBottom)
+			known[l] = k
+		}
+		var dofs [4 * perNode]int
+		m := 0
+		faces := [2]int{lo, hi}
+		for f := range segmentFaces(lo, hi) {
+			for e := range 2 {
+				n := s.g.node(c+e, faces[f])
+				if !along {
+					n = s.g.node(faces[f], c+e)
+				}
+				for d := range perNode {
+					dofs[m] = n*perNode + turned(d, along)
+					m++
+				}
+			}
+		}
+		if lo == hi {
+			s.scatterFlat(dofs[:m], fold(k))
+		} else {
+			s.scatterFlat(dofs[:m], k)
+		}
+	}
+}
+
+func segmentFaces(lo, hi int) int {
+	if lo == hi {
+		return 1
+	}
+	return 2
+}
+
+// turned maps an unknown named along the rib to the one of the panel: for a
+// rib along y its own direction is y.
+func turned(d int, along bool) int {
+	if along {
+		return d
+	}
+	skin, k := d/perSkin*perSkin, d%perSkin
+	switch k {
+	case dofU:
+		k = dofV
+	case dofV:
+		k = dofU
+	case dofBX:
+		k = dofBY
+	case dofBY:
+		k = dofBX
+	}
+	return skin + k
+}
+
+func (s *system) scatterFlat(dofs []int, k []float64) {
+	n := len(dofs)
+	scatter(s, dofs, func(r int) []float64 { return k[r*n : (r+1)*n] })
+}
+
+// segment returns the 40 × 40 stiffness of a rib segment over the ten unknowns
+// of (face lo, end i), (lo, j), (hi, i), (hi, j), named along the rib.
+func (w Web) segment(top, bottom side, tTop, tBottom float64) []float64 {
+	const n = 4 * perNode
+	k := make([]float64, n*n)
+	// In the plane of the web: the mean of both faces.
+	plane := w.matrix(top, bottom, tTop, tBottom)
+	var rows [12][n]float64
+	for skin := range 2 {
+		for end := range 2 {
+			for q, d := range [3]int{dofU, dofW, dofBX} {
+				r := skin*6 + end*3 + q
+				for face := range 2 {
+					rows[r][face*2*perNode+end*perNode+skin*perSkin+d] = 0.5
+				}
+			}
+		}
+	}
+	spread(k, n, rows[:], func(i, j int) float64 { return plane[i][j] })
+	// Across: the strip on edge, linear along the segment.
+	up := w.upright()
+	var edge [8][n]float64 // end i then j: V_b, β_b, V_t, β_t
+	for end := range 2 {
+		for face := range 2 {
+			at := face*2*perNode + end*perNode
+			edge[4*end][at+perSkin+dofV], edge[4*end][at+perSkin+dofBY] = 0.5, 0.5*tBottom/2
+			edge[4*end+1][at+perSkin+dofBY] = 0.5
+			edge[4*end+2][at+dofV], edge[4*end+2][at+dofBY] = 0.5, -0.5*tTop/2
+			edge[4*end+3][at+dofBY] = 0.5
+		}
+	}
+	l := top.l
+	spread(k, n, edge[:], func(i, j int) float64 {
+		mass := l / 6
+		if i/4 == j/4 {
+			mass = l / 3
+		}
+		v := up[i%4][j%4] * mass
+		if i%4 == j%4 && i%2 == 1 { // β of one edge: half of the twisting stiffness each
+			t := w.twist() / 2 / l
+			if i/4 != j/4 {
+				t = -t
+			}
+			v += t
+		}
+		return v
+	})
+	return k
+}
+
+// spread adds RᵀkR for the rows R.
+func spread[R ~[40]float64](k []float64, n int, rows []R, at func(i, j int) float64) {
+	for i := range rows {
+		for j := range rows {
+			v := at(i, j)
+			if v == 0 {
+				continue
+			}
+			for a := range n {
+				if f := v * rows[i][a]; f != 0 {
+					for b := range n {
+						k[a*n+b] += f * rows[j][b]
+					}
+				}
+			}
+		}
+	}
+}
+
+// fold turns a segment with two faces into one whose faces are the same line.
+func fold(k []float64) []float64 {
+	const n, m = 4 * perNode, 2 * perNode
+	out := make([]float64, m*m)
+	for i := range n {
+		for j := range n {
+			out[i%m*m+j%m] += k[i*n+j]
+		}
+	}
+	return out
+}
+
+// hold takes away the three rigid motions in the plane, which no pad resists:
+// one corner of the bottom skin is held along x and y and the next one along
+// y. Nothing pulls there, so the springs' stiffness does not matter.
+func (s *system) hold() {
+	const stiff = 1e3
+	first := s.g.node(0, 0)*perNode + perSkin
+	far := s.g.node(len(s.g.xs)-1, 0)*perNode + perSkin
+	s.add(first+dofU, first+dofU, stiff)
+	s.add(first+dofV, first+dofV, stiff)
+	s.add(far+dofV, far+dofV, stiff)
+}

@@ -1,0 +1,104 @@
+package plate
+
+import (
+	"math"
+	"slices"
+)
+
+// merge is the distance below which two grid lines become one, mm. A rib
+// thinner than this has one line.
+const merge = 0.5
+
+// grid is the lines of the mesh and which strips lie under ribs.
+type grid struct {
+	xs, ys []float64
+	inner  int // number of lines along which nodes are numbered first
+	flip   bool
+}
+
+// lines returns the sorted grid lines of one axis: both edges, both faces of
+// every rib, and n-1 more in every bay.
+func lines(lo, hi float64, ribs []Rib, n int) []float64 {
+	marks := []float64{lo, hi}
+	for _, r := range ribs {
+		marks = append(marks, math.Max(lo, r.At-r.B/2), math.Min(hi, r.At+r.B/2))
+	}
+	slices.Sort(marks)
+	var out []float64
+	for _, m := range marks {
+		if len(out) == 0 || m-out[len(out)-1] > merge {
+			out = append(out, m)
+		}
+	}
+	out[len(out)-1] = hi
+	var fine []float64
+	for i, m := range out {
+		if i > 0 {
+			a := out[i-1]
+			k := n
+			if underRib((a+m)/2, ribs) {
+				k = 1
+			}
+			for j := 1; j < k; j++ {
+				fine = append(fine, a+(m-a)*float64(j)/float64(k))
+			}
+		}
+		fine = append(fine, m)
+	}
+	return fine
+}
+
+// underRib reports whether a place lies within a rib's thickness.
+func underRib(at float64, ribs []Rib) bool {
+	return slices.ContainsFunc(ribs, func(r Rib) bool { return math.Abs(at-r.At) < r.B/2 })
+}
+
+func newGrid(p *Panel) grid {
+	n := max(1, p.Divide)
+	g := grid{xs: lines(p.X0, p.X1, p.Across, n), ys: lines(p.Y0, p.Y1, p.Along, n)}
+	g.flip = len(g.ys) > len(g.xs)
+	g.inner = min(len(g.xs), len(g.ys))
+	return g
+}
+
+// node numbers the crossing of line i along x and j along y, counting along
+// the shorter side first so that the band stays narrow.
+func (g *grid) node(i, j int) int {
+	if g.flip {
+		return j*g.inner + i
+	}
+	return i*g.inner + j
+}
+
+func (g *grid) nodes() int { return len(g.xs) * len(g.ys) }
+
+// perNode is the number of unknowns of a node; top skin first.
+const perNode = 10
+
+// The unknowns of a skin at a node.
+const (
+	dofU = iota
+	dofV
+	dofW
+	dofBX
+	dofBY
+	perSkin
+)
+
+// band is the number of stored diagonals above the main one.
+func (g *grid) band() int { return (g.inner+2)*perNode - 1 }
+
+// nearest returns the line closest to v.
+func nearest(lines []float64, v float64) int {
+	i, _ := slices.BinarySearch(lines, v)
+	if i == len(lines) || i > 0 && v-lines[i-1] < lines[i]-v {
+		i--
+	}
+	return i
+}
+
+// cell returns the interval that holds v, at the ends the outermost one.
+func cell(lines []float64, v float64) int {
+	i, _ := slices.BinarySearch(lines, v)
+	return min(max(i-1, 0), len(lines)-2)
+}

@@ -1,0 +1,59 @@
+package plate
+
+// spot is the value of w of one skin at a point as a sum over unknowns.
+type spot struct {
+	dofs [12]int
+	n    [12]float64
+}
+
+// spotAt returns w at (x, y) of the skin with that offset: the twelve-term
+// cubic of a rectangle over the corner values of w and of the slopes −β.
+// Source: Adini–Clough–Melosh, textbook.
+func (s *system) spotAt(x, y float64, offset int) spot {
+	i, j := cell(s.g.xs, x), cell(s.g.ys, y)
+	a, b := s.g.xs[i+1]-s.g.xs[i], s.g.ys[j+1]-s.g.ys[j]
+	xi, eta := 2*(x-s.g.xs[i])/a-1, 2*(y-s.g.ys[j])/b-1
+	var p spot
+	for c, n := range s.corners(i, j) {
+		xc, yc := cornerXi[c], cornerEta[c]
+		px, py := 1+xc*xi, 1+yc*eta
+		at := n*perNode + offset
+		p.dofs[3*c], p.dofs[3*c+1], p.dofs[3*c+2] = at+dofW, at+dofBX, at+dofBY
+		p.n[3*c] = px * py * (2 + xc*xi + yc*eta - xi*xi - eta*eta) / 8
+		p.n[3*c+1] = -a / 2 * xc * px * px * (xc*xi - 1) * py / 8
+		p.n[3*c+2] = -b / 2 * yc * py * py * (yc*eta - 1) * px / 8
+	}
+	return p
+}
+
+func (p *spot) value(u []float64) float64 {
+	sum := 0.0
+	for i, d := range p.dofs {
+		sum += p.n[i] * u[d]
+	}
+	return sum
+}
+
+// integrate calls f at Gauss points over the part of the rectangle (centre x,
+// y, size sx, sy) that lies on the panel, cell by cell, with the area that
+// each point stands for: 3 × 3 points a cell, exact for a load on the cubic w.
+func (s *system) integrate(x, y, sx, sy float64, f func(x, y, area float64)) {
+	x0, x1, y0, y1 := x-sx/2, x+sx/2, y-sy/2, y+sy/2
+	for i := range len(s.g.xs) - 1 {
+		ax0, ax1 := max(x0, s.g.xs[i]), min(x1, s.g.xs[i+1])
+		if ax1 <= ax0 {
+			continue
+		}
+		for j := range len(s.g.ys) - 1 {
+			ay0, ay1 := max(y0, s.g.ys[j]), min(y1, s.g.ys[j+1])
+			if ay1 <= ay0 {
+				continue
+			}
+			for _, gx := range gauss3 {
+				for _, gy := range gauss3 {
+					f(ax0+(ax1-ax0)*(1+gx.x)/2, ay0+(ay1-ay0)*(1+gy.x)/2, (ax1-ax0)*(ay1-ay0)*gx.w*gy.w/4)
+				}
+			}
+		}
+	}
+}

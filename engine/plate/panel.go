@@ -1,0 +1,61 @@
+package plate
+
+// Panel is what is computed: two skins of the same outline with ribs between
+// them. Positions are in the panel's axes.
+type Panel struct {
+	X0, X1, Y0, Y1 float64 // outline of the skins
+	Top, Bottom    Layer
+	Height         float64 // clear distance between the skins
+	Along          []Rib   // ribs along x; At is y of the middle
+	Across         []Rib   // ribs along y; At is x of the middle
+	Rims           []Rim
+	Fills          []Fill
+	Pads           []Pad
+	Divide         int // elements across a bay, at least 1
+}
+
+// Rib is one rib as built. G and Own carry all that slots and the glue line's
+// give take away.
+type Rib struct {
+	At float64
+	Web
+}
+
+// Rim is an edge band glued to the skins' edge on one side, over the full
+// height.
+type Rim struct {
+	Side Side
+	Web
+}
+
+// Side names an edge of the outline.
+type Side uint8
+
+// The edges.
+const (
+	Left  Side = iota // x = X0
+	Right             // x = X1
+	Front             // y = Y0
+	Back              // y = Y1
+)
+
+// Fill is a solid block between the skins.
+type Fill struct {
+	X0, X1, Y0, Y1     float64
+	Ex, Ey, EUp, G, Gz float64 // in-plane moduli, upright modulus, in-plane and through-thickness shear
+}
+
+// Pad is an elastic bed under the bottom skin that pushes and never pulls: a
+// foot, a rail, a ledger. Name groups pads whose reactions belong together.
+type Pad struct {
+	Name         string
+	X, Y, SX, SY float64
+	K            float64 // N/mm³
+	Glued        bool    // also pulls; only for comparing with models that cannot lift
+}
+
+// Press is a force P, N, downwards on the top skin, spread evenly over a
+// rectangle.
+type Press struct {
+	P, X, Y, SX, SY float64
+}

@@ -1,0 +1,256 @@
+package plate
+
+import (
+	"context"
+	"errors"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/blas/blas64"
+	"gonum.org/v1/gonum/lapack/lapack64"
+	"gonum.org/v1/gonum/mat"
+)
+
+// ErrLoose is returned when nothing holds the panel up against a load.
+var ErrLoose = errors.New("the panel is not held up by its supports")
+
+// Model is a panel made ready: stiffness assembled and, with every pad in
+// touch, factorized. It may be used from several goroutines.
+type Model struct {
+	sys     *system
+	springs []spring
+	touch   factor // every pad point in touch
+	area    float64
+}
+
+// spring is one point of an elastic pad.
+type spring struct {
+	spot
+	k   float64 // N/mm
+	pad int
+}
+
+type factor struct{ t blas64.TriangularBand }
+
+// Prepare assembles and factorizes a panel. It returns ErrLoose when the pads
+// cannot hold it and the error of ctx when that ends first.
+func Prepare(ctx context.Context, p *Panel) (*Model, error) {
+	m := &Model{sys: assemble(p), area: (p.X1 - p.X0) * (p.Y1 - p.Y0)}
+	for i, pad := range p.Pads {
+		m.sys.integrate(pad.X, pad.Y, pad.SX, pad.SY, func(x, y, area float64) {
+			m.springs = append(m.springs, spring{m.sys.spotAt(x, y, perSkin), pad.K * area, i})
+		})
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	f, err := m.factorize(nil)
+	if err != nil {
+		return nil, err
+	}
+	m.touch = f
+	return m, ctx.Err()
+}
+
+// Size returns the number of unknowns and of diagonals stored above the main
+// one.
+func (m *Model) Size() (unknowns, band int) { return m.sys.k.SymBand() }
+
+// factorize adds the springs that are not lifted and factorizes.
+func (m *Model) factorize(lifted []bool) (factor, error) {
+	n, kd := m.sys.k.SymBand()
+	k := mat.NewSymBandDense(n, kd, append([]float64(nil), m.sys.data...))
+	raw := k.RawSymBand()
+	for i := range m.springs {
+		if lifted != nil && lifted[i] {
+			continue
+		}
+		sp := &m.springs[i]
+		for a, da := range sp.dofs {
+			for b, db := range sp.dofs {
+				if db >= da {
+					raw.Data[da*raw.Stride+db-da] += sp.k * sp.n[a] * sp.n[b]
+				}
+			}
+		}
+	}
+	diagonal := make([]float64, n)
+	for i := range diagonal {
+		diagonal[i] = raw.Data[i*raw.Stride]
+	}
+	// The condition estimate of the usual wrapper costs many times the
+	// factorization; the pivots tell as well that nothing holds the panel.
+	t, ok := lapack64.Pbtrf(raw)
+	if !ok {
+		return factor{}, ErrLoose
+	}
+	for i, d := range diagonal {
+		if p := t.Data[i*t.Stride]; p*p < loose*d {
+			return factor{}, ErrLoose
+		}
+	}
+	return factor{t}, nil
+}
+
+// loose is the share of a diagonal term below which its pivot is nothing but
+// rounding: a panel that can move freely keeps about 1e-16 of it, one on soft
+// felt more than 1e-9 (tried out).
+const loose = 1e-12
+
+// solve overwrites f with the answer.
+func (f factor) solve(b []float64) {
+	lapack64.Pbtrs(f.t, blas64.General{Rows: len(b), Cols: 1, Stride: 1, Data: b})
+}
+
+// Solution is the answer for one set of loads.
+type Solution struct {
+	m       *Model
+	u       []float64
+	lifted  []bool
+	settled [3]float64 // plane a + b·x + c·y through the pads' settlement, as w
+	load    float64
+}
+
+// maxPasses bounds the search for the pads that stay in touch; a panel that
+// has not settled by then keeps the last set and says so.
+const maxPasses = 12
+
+// ErrRocking is returned when no set of pads in touch was found.
+var ErrRocking = errors.New("the panel rocks: no set of supports in touch was found")
+
+// Solve finds the answer under loads that act together. Where a pad would have
+// to pull it lifts instead, and the answer is found again without it.
+func (m *Model) Solve(ctx context.Context, loads []Press) (*Solution, error) {
+	n, _ := m.sys.k.SymBand()
+	f := make([]float64, n)
+	total := 0.0
+	for _, l := range loads {
+		m.press(f, l)
+		total += l.P
+	}
+	s := &Solution{m: m, load: total, lifted: make([]bool, len(m.springs))}
+	fac := m.touch
+	for range maxPasses {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		s.u = slices.Clone(f)
+		fac.solve(s.u)
+		changed := false
+		for i := range m.springs {
+			// w is up: a point in touch is pressed down.
+			lifts := m.springs[i].value(s.u) > 0 && !m.sys.p.Pads[m.springs[i].pad].Glued
+			if lifts != s.lifted[i] {
+				s.lifted[i], changed = lifts, true
+			}
+		}
+		if !changed {
+			s.settle()
+			return s, nil
+		}
+		var err error
+		if fac, err = m.factorize(s.lifted); err != nil {
+			return nil, err
+		}
+	}
+	return nil, ErrRocking
+}
+
+func isCondition(err error) bool {
+	var c mat.Condition
+	return errors.As(err, &c)
+}
+
+// press adds a load to f.
+func (m *Model) press(f []float64, l Press) {
+	q := l.P / (l.SX * l.SY)
+	m.sys.integrate(l.X, l.Y, l.SX, l.SY, func(x, y, area float64) {
+		p := m.sys.spotAt(x, y, 0)
+		for i, d := range p.dofs {
+			f[d] -= q * area * p.n[i]
+		}
+	})
+}
+
+// settle fits a plane through the settlement of the pads in touch, each point
+// weighted by its share of its pad, so that sag can be told apart from it.
+func (s *Solution) settle() {
+	a := mat.NewDense(3, 3, nil)
+	b := mat.NewVecDense(3, nil)
+	sys := s.m.sys
+	type mean struct{ w, x, y, k float64 }
+	pads := make([]mean, len(sys.p.Pads))
+	for i := range s.m.springs {
+		sp := &s.m.springs[i]
+		if s.lifted[i] {
+			continue
+		}
+		p := &pads[sp.pad]
+		p.w += sp.k * sp.value(s.u)
+		p.k += sp.k
+	}
+	for i, p := range pads {
+		if p.k == 0 {
+			continue
+		}
+		row := [3]float64{1, sys.p.Pads[i].X, sys.p.Pads[i].Y}
+		for r := range 3 {
+			for c := range 3 {
+				a.Set(r, c, a.At(r, c)+row[r]*row[c])
+			}
+			b.SetVec(r, b.AtVec(r)+row[r]*p.w/p.k)
+		}
+	}
+	var x mat.VecDense
+	if err := x.SolveVec(a, b); err != nil && !isCondition(err) {
+		return // pads in one line: nothing to take off
+	}
+	for i := range 3 {
+		s.settled[i] = x.AtVec(i)
+	}
+}
+
+// Sag returns the sag of the upper face at (x, y), mm, positive down, relative
+// to the plane through the supports.
+func (s *Solution) Sag(x, y float64) float64 {
+	p := s.m.sys.spotAt(x, y, 0)
+	return s.settled[0] + s.settled[1]*x + s.settled[2]*y - p.value(s.u)
+}
+
+// Down returns the displacement of the upper face at (x, y), mm, positive
+// down, pads' settlement included.
+func (s *Solution) Down(x, y float64) float64 {
+	p := s.m.sys.spotAt(x, y, 0)
+	return -p.value(s.u)
+}
+
+// Reactions returns the force of each pad on the panel, N, upwards, and whether
+// the whole pad has lifted.
+func (s *Solution) Reactions() (force []float64, lifted []bool) {
+	force = make([]float64, len(s.m.sys.p.Pads))
+	lifted = make([]bool, len(force))
+	for i := range lifted {
+		lifted[i] = true
+	}
+	for i := range s.m.springs {
+		sp := &s.m.springs[i]
+		if !s.lifted[i] {
+			force[sp.pad] -= sp.k * sp.value(s.u)
+			lifted[sp.pad] = false
+		}
+	}
+	return force, lifted
+}
+
+// Work returns half the work of the loads, N·mm: the strain energy.
+func (s *Solution) Work(loads []Press) float64 {
+	sum := 0.0
+	for _, l := range loads {
+		q := l.P / (l.SX * l.SY)
+		s.m.sys.integrate(l.X, l.Y, l.SX, l.SY, func(x, y, area float64) {
+			p := s.m.sys.spotAt(x, y, 0)
+			sum -= q * area * p.value(s.u) / 2
+		})
+	}
+	return math.Abs(sum)
+}

@@ -1,0 +1,86 @@
+package engine
+
+import (
+	"fmt"
+
+	"flatwright/engine/catalog"
+	"flatwright/engine/plate"
+)
+
+// WholePanel turns a valid design into the whole-panel model's terms, with divide elements across a bay.
+func (d Design) WholePanel(divide int) *plate.Panel {
+	m := d.materials()
+	tb := d.EdgeBand.Thickness
+	p := &plate.Panel{X0: tb, X1: d.Length - tb, Y0: tb, Y1: d.Width - tb, Height: d.CoreDepth, Divide: divide,
+		Top: layer(&m.top, d.TopSkin), Bottom: layer(&m.bottom, d.BottomSkin)}
+	ys, xs := d.RibPlaces()
+	pitchX, pitchY := (p.X1-p.X0)/float64(len(xs)), (p.Y1-p.Y0)/float64(len(ys))
+	for _, y := range ys {
+		p.Along = append(p.Along, plate.Rib{At: y, Web: d.plateWeb(p, &m.lengthwise, d.Lengthwise, pitchX, pitchY)})
+	}
+	for _, x := range xs {
+		p.Across = append(p.Across, plate.Rib{At: x, Web: d.plateWeb(p, &m.crosswise, d.Crosswise, pitchY, pitchX)})
+	}
+	if tb > 0 {
+		w := plate.Web{B: tb, E: m.band.EAlong, EUp: m.band.EAcross, G: m.band.GEdge, GRoll: m.band.GRolling, Own: 1}
+		for _, s := range [...]plate.Side{plate.Left, plate.Right, plate.Front, plate.Back} {
+			p.Rims = append(p.Rims, plate.Rim{Side: s, Web: w})
+		}
+	}
+	p.Pads = d.pads()
+	return p
+}
+
+func layer(m *catalog.Sheet, s Skin) plate.Layer {
+	l := plate.Layer{T: s.Thickness, Ex: m.EAlong, Ey: m.EAcross, EBendX: m.EBendAlong, EBendY: m.EBendAcross, G: m.GEdge, GRoll: m.GRolling, Nu: m.Nu}
+	if s.Across {
+		l.Ex, l.Ey = l.Ey, l.Ex
+		l.EBendX, l.EBendY = l.EBendY, l.EBendX
+		l.Nu = m.Nu * m.EAcross / m.EAlong
+	}
+	return l
+}
+
+// plateWeb is one rib with what its slots (pitch apart) and the glue line (ribs
+// spacing apart) take away.
+func (d *Design) plateWeb(p *plate.Panel, m *catalog.Sheet, r RibSet, pitch, spacing float64) plate.Web {
+	kb, ks := slotFactors(pitch, d.CoreDepth)
+	w := plate.Web{B: r.Thickness, E: m.EAlong, EUp: m.EAcross, GRoll: m.GRolling, Own: kb, Height: d.CoreDepth}
+	if r.Upright {
+		w.E, w.EUp = w.EUp, w.E
+	}
+	top := plate.ContactSlip(w.B, spacing, p.Top.T, p.Top.GRoll, p.Top.G)
+	bottom := plate.ContactSlip(w.B, spacing, p.Bottom.T, p.Bottom.GRoll, p.Bottom.G)
+	w.G = plate.Soften(ks*m.GEdge, w.B, d.CoreDepth, top, bottom)
+	return w
+}
+
+// bedStiffness is that of wood on wood, N/mm³; from memory.
+const bedStiffness = 10
+
+// pads turns the supports into elastic beds.
+func (d *Design) pads() []plate.Pad {
+	s, l, w := d.Supports, d.Length, d.Width
+	pad := func(name string, x, y, sx, sy float64) plate.Pad {
+		return plate.Pad{Name: name, X: x, Y: y, SX: sx, SY: sy, K: bedStiffness}
+	}
+	switch s.Kind {
+	case RailsAlong:
+		return []plate.Pad{pad("front rail", l/2, s.SideInset, l, s.Bearing), pad("back rail", l/2, w-s.SideInset, l, s.Bearing)}
+	case AllEdges:
+		b := s.Bearing
+		return []plate.Pad{pad("front edge", l/2, b/2, l, b), pad("back edge", l/2, w-b/2, l, b),
+			pad("left edge", b/2, w/2, b, w-2*b), pad("right edge", l-b/2, w/2, b, w-2*b)}
+	case FourLegs:
+		var out []plate.Pad
+		for i, x := range [...]float64{s.EndInset, l - s.EndInset} {
+			for j, y := range [...]float64{s.SideInset, w - s.SideInset} {
+				name := fmt.Sprintf("%s %s leg", [...]string{"left", "right"}[i], [...]string{"front", "back"}[j])
+				out = append(out, pad(name, x, y, s.Bearing, s.Bearing))
+			}
+		}
+		return out
+	default:
+		return []plate.Pad{pad("left rail", s.EndInset, w/2, s.Bearing, w), pad("right rail", l-s.EndInset, w/2, s.Bearing, w)}
+	}
+}
