@@ -204,10 +204,14 @@ func TestValueEntrySteps(t *testing.T) {
 	if e.entry.SelectedText() != "101.0" {
 		t.Errorf("selected after a step: %q; want all", e.entry.SelectedText())
 	}
+	// A step to what the text cannot show is told once, and exactly.
+	e.Step = func(v float64, _, _ bool) float64 { return v + 0.33 }
+	keys(t, w, fyne.KeyUp)
+	wantChanges(t, changes, 91, 92, 91, 101, 101.33)
 	e.Step = func(float64, bool, bool) float64 { return math.NaN() }
 	keys(t, w, fyne.KeyUp)
-	if e.Value() != 101 {
-		t.Errorf("a step to nowhere made %v; want 101", e.Value())
+	if e.Value() != 101.33 {
+		t.Errorf("a step to nowhere made %v; want 101.33", e.Value())
 	}
 }
 
