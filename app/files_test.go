@@ -508,3 +508,27 @@ func TestCancelledExportLeavesNothing(t *testing.T) {
 		t.Errorf("what the person cancelled is told as trouble:\n%s", b.dialogText())
 	}
 }
+
+func TestRescue(t *testing.T) {
+	dir := t.TempDir()
+	b := openBench(t, dir)
+	var told strings.Builder
+	if status := b.desk.rescue(&told, "a fault", []byte("window.go:7")); status == 0 {
+		t.Error("a fault ends with status 0")
+	}
+	if exists(b.desk.auto.path()) {
+		t.Error("an unchanged design was put aside")
+	}
+	b.typeInto("length", "1500")
+	b.desk.rescue(&told, "a fault", []byte("window.go:7"))
+	if d, err := engine.ReadFile(b.desk.auto.path()); err != nil || d.Length != 1500 {
+		t.Errorf("put aside: length %v (%v); want 1500", d.Length, err)
+	}
+	reports, err := filepath.Glob(filepath.Join(dir, "crash-*.txt"))
+	if err != nil || len(reports) == 0 {
+		t.Errorf("crash reports %v (%v); want one", reports, err)
+	}
+	if !strings.Contains(told.String(), "a fault") || !strings.Contains(told.String(), "next start") {
+		t.Errorf("told %q; want the fault and what became of the work", told.String())
+	}
+}

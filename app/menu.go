@@ -116,8 +116,10 @@ func (m *menu) fileMenu() *fyne.Menu {
 }
 
 func (m *menu) editMenu() *fyne.Menu {
-	m.undo = item("Undo", keys(fyne.KeyZ), m.desk.session.Undo)
-	m.redo = item("Redo", keys(fyne.KeyY), m.desk.session.Redo)
+	// With the toolkit's own names for these two keys the menu is asked before
+	// a field is; a shortcut of ours for the same key would go to the field.
+	m.undo = item("Undo", &fyne.ShortcutUndo{}, m.desk.session.Undo)
+	m.redo = item("Redo", &fyne.ShortcutRedo{}, m.desk.session.Redo)
 	return fyne.NewMenu("Edit", m.undo, m.redo)
 }
 

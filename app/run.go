@@ -2,6 +2,7 @@ package app
 
 import (
 	"fmt"
+	"io"
 	"os"
 	"runtime/debug"
 	"time"
@@ -23,7 +24,7 @@ func Run(a fyne.App, file string) (status int) {
 	d, _ := open(s, setUp{app: a, store: store, pid: os.Getpid(), after: s.later})
 	defer func() {
 		if value := recover(); value != nil {
-			status = d.rescue(value, debug.Stack())
+			status = d.rescue(os.Stderr, value, debug.Stack())
 		}
 	}()
 	s.Open(engine.Demo(), "")
@@ -34,27 +35,35 @@ func Run(a fyne.App, file string) (status int) {
 		d.offerLost(store.findLost(os.Getpid(), running))
 	})
 	d.win.ShowAndRun()
+	if !d.closing {
+		d.putAside(os.Stderr) // ended from outside, without the question
+	}
 	return statusDone
 }
 
 // rescue puts the design aside after a fault of the program in the window, and
 // says where.
-func (d *desk) rescue(value any, stack []byte) int {
+func (d *desk) rescue(errs io.Writer, value any, stack []byte) int {
 	report := d.store.crash(value, stack, time.Now())
-	fmt.Fprintf(os.Stderr, "Flatwright met a fault of its own and has to stop: %v\n", value)
+	fmt.Fprintf(errs, "Flatwright met a fault of its own and has to stop: %v\n", value)
 	if report != "" {
-		fmt.Fprintln(os.Stderr, "A report is in", report)
+		fmt.Fprintln(errs, "A report is in", report)
 	}
+	d.putAside(errs)
+	return statusUsage
+}
+
+// putAside puts unsaved changes aside on the way out, and says so.
+func (d *desk) putAside(errs io.Writer) {
 	snap := d.session.Now()
 	if !snap.Dirty {
-		return statusUsage
+		return
 	}
 	if err := d.auto.put(snap); err != nil {
-		fmt.Fprintln(os.Stderr, "The unsaved changes could not be put aside:", err)
-	} else {
-		fmt.Fprintln(os.Stderr, "The unsaved changes are kept and will be offered at the next start.")
+		fmt.Fprintln(errs, "The unsaved changes could not be put aside:", err)
+		return
 	}
-	return statusUsage
+	fmt.Fprintln(errs, "The unsaved changes are kept and will be offered at the next start.")
 }
 
 // later runs f on the watchers' goroutine after a time.

@@ -1,0 +1,394 @@
+//go:build realwindow
+
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"image"
+	"image/png"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"flatwright/engine"
+)
+
+// patience is how long the program may take for anything it is asked; the
+// machine may be busy.
+const patience = 60 * time.Second
+
+// screen is an X server in memory.
+type screen struct {
+	t       *testing.T
+	display string
+}
+
+// newScreen starts an X server and lets it choose a free number.
+func newScreen(t *testing.T) screen {
+	t.Helper()
+	read, write, err := os.Pipe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	server := exec.Command("Xvfb", "-displayfd", "3", "-screen", "0", "1366x900x24", "-nolisten", "tcp")
+	server.ExtraFiles = []*os.File{write}
+	if err := server.Start(); err != nil {
+		t.Fatalf("start Xvfb: %v", err)
+	}
+	t.Cleanup(func() {
+		server.Process.Kill()
+		server.Wait()
+	})
+	write.Close()
+	var number int
+	if _, err := fmt.Fscan(read, &number); err != nil {
+		t.Fatalf("Xvfb names no display: %v", err)
+	}
+	return screen{t, fmt.Sprintf(":%d", number)}
+}
+
+// tool runs a program on the screen and returns its output.
+func (s screen) tool(name string, args ...string) (string, error) {
+	command := exec.Command(name, args...)
+	command.Env = append(os.Environ(), "DISPLAY="+s.display)
+	out, err := command.Output()
+	return strings.TrimSpace(string(out)), err
+}
+
+// waitFor asks until the answer is yes.
+func waitFor(t *testing.T, what string, yes func() bool) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), patience)
+	defer cancel()
+	again := time.NewTicker(100 * time.Millisecond)
+	defer again.Stop()
+	for !yes() {
+		select {
+		case <-ctx.Done():
+			t.Fatalf("%s: not within %v", what, patience)
+		case <-again.C:
+		}
+	}
+}
+
+// program is the running Flatwright.
+type program struct {
+	screen
+	process *exec.Cmd
+	ended   chan error
+	stderr  *bytes.Buffer
+	window  string
+}
+
+// start runs the binary on file and waits for its window.
+func (s screen) start(binary, home, file string) *program {
+	s.t.Helper()
+	p := &program{screen: s, ended: make(chan error, 1), stderr: &bytes.Buffer{}}
+	p.process = exec.Command(binary, file)
+	p.process.Env = append(environmentWithout("DISPLAY", "WAYLAND_DISPLAY", "HOME", "FYNE_SCALE", "FYNE_THEME"),
+		"DISPLAY="+s.display, "HOME="+home, "XDG_CONFIG_HOME="+filepath.Join(home, "config"),
+		"XDG_CACHE_HOME="+filepath.Join(home, "cache"), "FYNE_SCALE=1", "FYNE_THEME=light")
+	p.process.Stderr = p.stderr
+	if err := p.process.Start(); err != nil {
+		s.t.Fatal(err)
+	}
+	go func() { p.ended <- p.process.Wait() }()
+	s.t.Cleanup(func() { p.process.Process.Kill() })
+	s.t.Cleanup(p.keepPicture)
+	waitFor(s.t, "the window comes up", func() bool {
+		found, err := s.tool("xdotool", "search", "--onlyvisible", "--name", "Flatwright$")
+		p.window, _, _ = strings.Cut(found, "\n")
+		return err == nil && p.window != ""
+	})
+	for _, act := range [][]string{{"windowmove", p.window, "0", "0"}, {"windowsize", p.window, "1366", "768"}, {"windowfocus", p.window}} {
+		if _, err := s.tool("xdotool", act...); err != nil {
+			s.t.Fatalf("xdotool %v: %v", act, err)
+		}
+	}
+	name := filepath.Base(file)
+	waitFor(s.t, "the title names the file", func() bool { return strings.HasPrefix(p.title(), name) })
+	last := p.tiles()
+	waitFor(s.t, "the tiles show figures and stand still", func() bool {
+		now := p.tiles()
+		still := ink(now) > 500 && differing(last, now) == 0
+		last = now
+		return still
+	})
+	return p
+}
+
+// keepPicture keeps a picture of the screen for whoever looks into a failure.
+func (p *program) keepPicture() {
+	folder := os.Getenv("FLATWRIGHT_PICTURES")
+	if folder == "" || !p.t.Failed() {
+		return
+	}
+	if _, err := p.tool("import", "-window", "root", filepath.Join(folder, p.t.Name()+".png")); err != nil {
+		p.t.Logf("no picture of the screen: %v", err)
+	}
+}
+
+func environmentWithout(names ...string) []string {
+	var kept []string
+	for _, pair := range os.Environ() {
+		name, _, _ := strings.Cut(pair, "=")
+		drop := false
+		for _, n := range names {
+			drop = drop || n == name
+		}
+		if !drop {
+			kept = append(kept, pair)
+		}
+	}
+	return kept
+}
+
+func (p *program) title() string {
+	title, err := p.tool("xdotool", "getwindowname", p.window)
+	if err != nil {
+		return ""
+	}
+	return title
+}
+
+// keys presses keys one after the other.
+func (p *program) keys(keys ...string) {
+	p.t.Helper()
+	if _, err := p.tool("xdotool", append([]string{"key", "--delay", "60"}, keys...)...); err != nil {
+		p.t.Fatalf("press %v: %v", keys, err)
+	}
+}
+
+// typed types text into the length field and waits until the design changed.
+func (p *program) typed(text string) {
+	p.t.Helper()
+	p.keys("ctrl+shift+f") // to the form: the length, all of it selected
+	if _, err := p.tool("xdotool", "type", "--delay", "60", text); err != nil {
+		p.t.Fatalf("type %q: %v", text, err)
+	}
+	p.keys("Return")
+	waitFor(p.t, "the title says that the design changed", func() bool { return strings.Contains(p.title(), "(changed)") })
+}
+
+// tiles is a picture of the sag tile: below the menu, at the left.
+func (p *program) tiles() image.Image {
+	p.t.Helper()
+	data, err := p.tool("import", "-window", p.window, "-crop", "290x100+8+32", "+repage", "png:-")
+	if err != nil {
+		p.t.Fatalf("picture of the window: %v", err)
+	}
+	picture, err := png.Decode(strings.NewReader(data))
+	if err != nil {
+		p.t.Fatalf("picture of the window: %v", err)
+	}
+	return picture
+}
+
+// ink counts the dark dots of a picture in the light palette.
+func ink(picture image.Image) (dark int) {
+	b := picture.Bounds()
+	for y := b.Min.Y; y < b.Max.Y; y++ {
+		for x := b.Min.X; x < b.Max.X; x++ {
+			if r, g, bl, _ := picture.At(x, y).RGBA(); r+g+bl < 3*0x8000 {
+				dark++
+			}
+		}
+	}
+	return dark
+}
+
+// differing counts the dots in which two pictures differ.
+func differing(a, b image.Image) (count int) {
+	if a.Bounds() != b.Bounds() {
+		return a.Bounds().Dx() * a.Bounds().Dy()
+	}
+	for y := a.Bounds().Min.Y; y < a.Bounds().Max.Y; y++ {
+		for x := a.Bounds().Min.X; x < a.Bounds().Max.X; x++ {
+			if a.At(x, y) != b.At(x, y) {
+				count++
+			}
+		}
+	}
+	return count
+}
+
+// end waits for the program to end by itself.
+func (p *program) end() {
+	p.t.Helper()
+	select {
+	case err := <-p.ended:
+		if err != nil {
+			p.t.Errorf("the program ended with %v:\n%s", err, p.stderr)
+		}
+	case <-time.After(patience):
+		p.t.Fatalf("the program does not end:\n%s", p.stderr)
+	}
+}
+
+// sag is the largest sag that the report command computes of a file.
+func sag(t *testing.T, binary, file string) float64 {
+	t.Helper()
+	out, err := exec.Command(binary, "report", "-json", file).Output()
+	if err != nil {
+		t.Fatalf("report: %v", err)
+	}
+	var report struct {
+		Result struct {
+			Governing int
+			Cases     []struct{ Sag float64 }
+		}
+	}
+	if err := json.Unmarshal(out, &report); err != nil || len(report.Result.Cases) == 0 {
+		t.Fatalf("report of %d bytes: %v", len(out), err)
+	}
+	return report.Result.Cases[report.Result.Governing].Sag
+}
+
+func lengthIn(file string) float64 {
+	d, err := engine.ReadFile(file)
+	if err != nil {
+		return -1
+	}
+	return d.Length
+}
+
+// built is the binary; it is built once for all tests.
+var built = sync.OnceValues(func() (string, error) {
+	binary := filepath.Join(scratch, "flatwright")
+	out, err := exec.Command("go", "build", "-buildvcs=false", "-tags", "x11 migrated_fynedo", "-o", binary, ".").CombinedOutput()
+	if err != nil {
+		err = fmt.Errorf("build: %w\n%s", err, out)
+	}
+	return binary, err
+})
+
+var scratch string
+
+func TestMain(m *testing.M) {
+	var err error
+	if scratch, err = os.MkdirTemp("", "flatwright"); err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		os.Exit(1)
+	}
+	status := m.Run()
+	os.RemoveAll(scratch)
+	os.Exit(status)
+}
+
+func build(t *testing.T) string {
+	t.Helper()
+	binary, err := built()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return binary
+}
+
+// TestRealWindow does the main job in the real window: it types a length and
+// sees the sag change, saves, exports the packet, closes and reopens, and gets
+// its work back after a kill.
+func TestRealWindow(t *testing.T) {
+	binary, home, folder := build(t), t.TempDir(), t.TempDir()
+	file := filepath.Join(folder, "bench.flatwright")
+	demo := engine.Demo()
+	if err := engine.WriteFile(file, demo); err != nil {
+		t.Fatal(err)
+	}
+	before := sag(t, binary, file)
+	p := newScreen(t).start(binary, home, file)
+
+	shown := p.tiles()
+	p.typed("2345")
+	waitFor(t, "the sag tile changes", func() bool { return differing(shown, p.tiles()) > 50 })
+	if got := lengthIn(file); got != demo.Length {
+		t.Errorf("the file holds length %v before it was saved; want %v", got, demo.Length)
+	}
+	p.keys("ctrl+s")
+	waitFor(t, "the file holds the typed length", func() bool { return lengthIn(file) == 2345 })
+	waitFor(t, "the title says that the design is saved", func() bool { return !strings.Contains(p.title(), "(changed)") })
+	if after := sag(t, binary, file); after < 1.2*before {
+		t.Errorf("sag %v mm at 2345 mm, %v mm at %v mm; want clearly more", after, before, demo.Length)
+	}
+
+	p.keys("ctrl+z")
+	waitFor(t, "undo brings the first figures back", func() bool { return differing(shown, p.tiles()) == 0 })
+	p.keys("ctrl+y")
+	waitFor(t, "redo brings the typed length back", func() bool { return !strings.Contains(p.title(), "(changed)") })
+
+	packet := filepath.Join(folder, "bench.pdf")
+	p.keys("ctrl+p")
+	p.keys("Return") // the proposed name
+	waitFor(t, "the packet is there", func() bool {
+		info, err := os.Stat(packet)
+		return err == nil && info.Size() > 0
+	})
+	text, err := exec.Command("pdftotext", packet, "-").Output()
+	if err != nil {
+		t.Fatalf("read the packet: %v", err)
+	}
+	if !strings.Contains(string(text), "2345") {
+		t.Error("the packet does not contain the typed length")
+	}
+	p.keys("Escape") // closes the answer, or cancels nothing that matters any more
+
+	p.typed("1900")
+	p.keys("ctrl+q")
+	p.keys("Return") // "Save"
+	p.end()
+	if got := lengthIn(file); got != 1900 {
+		t.Errorf("the file holds length %v after saving on the way out; want 1900", got)
+	}
+	last := sag(t, binary, file)
+
+	p = p.screen.start(binary, home, file)
+	reopened := p.tiles()
+	if got := sag(t, binary, file); got != last {
+		t.Errorf("opening the file changed its sag from %v to %v mm", last, got)
+	}
+	p.typed("2100")
+	waitFor(t, "the changed design is put aside", func() bool {
+		found, err := filepath.Glob(filepath.Join(home, "config", "flatwright", "autosave-*.flatwright"))
+		return err == nil && len(found) == 1 && lengthIn(found[0]) == 2100
+	})
+	changed := p.tiles()
+	if differing(reopened, changed) < 50 {
+		t.Error("the sag tile is the same for two lengths")
+	}
+	p.process.Process.Kill()
+	<-p.ended
+
+	p = p.screen.start(binary, home, file)
+	p.keys("Return") // "Bring it back"
+	waitFor(t, "the unsaved work is back", func() bool { return strings.Contains(p.title(), "(changed)") })
+	waitFor(t, "its figures are back", func() bool { return differing(changed, p.tiles()) == 0 })
+	p.keys("ctrl+s")
+	waitFor(t, "the recovered work is in the file", func() bool { return lengthIn(file) == 2100 })
+	p.keys("ctrl+q")
+	p.end()
+	left, err := filepath.Glob(filepath.Join(home, "config", "flatwright", "autosave-*"))
+	if err != nil || len(left) != 0 {
+		t.Errorf("put aside after all was saved and closed: %v (%v)", left, err)
+	}
+}
+
+// TestNoDisplay starts the program where no window can be opened.
+func TestNoDisplay(t *testing.T) {
+	binary := build(t)
+	for _, display := range []string{"", ":59000"} {
+		command := exec.Command(binary)
+		command.Env = append(environmentWithout("DISPLAY", "WAYLAND_DISPLAY"), "DISPLAY="+display)
+		var stderr bytes.Buffer
+		command.Stderr = &stderr
+		err := command.Run()
+		if command.ProcessState.ExitCode() != 2 || !strings.Contains(stderr.String(), "isplay") || strings.Contains(stderr.String(), "goroutine") {
+			t.Errorf("DISPLAY=%q: %v, %q; want status 2 and a sentence", display, err, stderr.String())
+		}
+	}
+}
