@@ -182,7 +182,7 @@ func (b *Board) appendOutline(items []draw.Item, points []draw.Point, width floa
 // highlightColour is the palette with the tint made faint.
 func (b *Board) highlightColour(f draw.Fill) color.Color {
 	if f == draw.Select {
-		return faint(b.colour(f), 0.25)
+		return faint(b.colour(f), 0.15)
 	}
 	return b.colour(f)
 }
