@@ -16,11 +16,11 @@ import (
 func Start(use Use, length, width float64) Design {
 	d := Design{
 		Name: "New " + string(use), Use: use, Length: length, Width: width,
-		TopSkin:    Skin{Material: startSkin, Thickness: 9},
-		BottomSkin: Skin{Material: startSkin, Thickness: 9},
+		TopSkin:    Skin{Material: startSkin, Thickness: sold(startSkin, 9)},
+		BottomSkin: Skin{Material: startSkin, Thickness: sold(startSkin, 9)},
 		CoreDepth:  math.Round(math.Min(140, math.Max(45, length/18))),
-		Lengthwise: RibSet{Material: startRib, Thickness: 12, Count: ribCount(width, 170)},
-		Crosswise:  RibSet{Material: startRib, Thickness: 12, Count: ribCount(length, 180)},
+		Lengthwise: RibSet{Material: startRib, Thickness: sold(startRib, 12), Count: ribCount(width, 170)},
+		Crosswise:  RibSet{Material: startRib, Thickness: sold(startRib, 12), Count: ribCount(length, 180)},
 		Slots:      Slots{Clearance: 0.2, Relief: 0.5},
 		EdgeBand:   EdgeBand{},
 		Glue:       startGlue,
@@ -37,7 +37,7 @@ func Start(use Use, length, width float64) Design {
 	switch use {
 	case Workbench:
 		d.Height, d.Supports = 880, legs
-		d.TopSkin.Thickness, d.Limits.Sag = 12, 0.5
+		d.TopSkin.Thickness, d.Limits.Sag = sold(startSkin, 12), 0.5
 		d.Cases = load("Heavy work at the middle", 100, 300, 300)
 	case OutfeedTable:
 		d.Height, d.Supports = 860, legs
@@ -67,6 +67,18 @@ const (
 	startRib  = "birch-plywood"
 	startGlue = "pva"
 )
+
+// sold returns the actual thickness, mm, of the sheet sold nearest to about.
+func sold(material string, about float64) float64 {
+	m, _ := Catalogue().Sheet(material)
+	best := about
+	for i, t := range m.Thicknesses {
+		if i == 0 || math.Abs(t.Actual-about) < math.Abs(best-about) {
+			best = t.Actual
+		}
+	}
+	return best
+}
 
 // ribCount spaces ribs about pitch apart, with one at each edge.
 func ribCount(extent, pitch float64) int {

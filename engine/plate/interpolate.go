@@ -57,3 +57,8 @@ func (s *system) integrate(x, y, sx, sy float64, f func(x, y, area float64)) {
 		}
 	}
 }
+
+// covered returns the area of a footprint that lies on the skins, mm².
+func (s *system) covered(l Press) float64 {
+	return overlap(l.X-l.SX/2, l.X+l.SX/2, s.p.X0, s.p.X1) * overlap(l.Y-l.SY/2, l.Y+l.SY/2, s.p.Y0, s.p.Y1)
+}

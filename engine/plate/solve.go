@@ -26,8 +26,9 @@ type Model struct {
 // spring is one point of an elastic pad.
 type spring struct {
 	spot
-	k   float64 // N/mm
-	pad int
+	x, y float64
+	k    float64 // N/mm
+	pad  int
 }
 
 type factor struct{ t blas64.TriangularBand }
@@ -38,7 +39,7 @@ func Prepare(ctx context.Context, p *Panel) (*Model, error) {
 	m := &Model{sys: assemble(p), area: (p.X1 - p.X0) * (p.Y1 - p.Y0)}
 	for i, pad := range p.Pads {
 		m.sys.integrate(pad.X, pad.Y, pad.SX, pad.SY, func(x, y, area float64) {
-			m.springs = append(m.springs, spring{m.sys.spotAt(x, y, perSkin), pad.K * area, i})
+			m.springs = append(m.springs, spring{m.sys.spotAt(x, y, perSkin), x, y, pad.K * area, i})
 		})
 	}
 	if err := ctx.Err(); err != nil {
@@ -161,9 +162,10 @@ func isCondition(err error) bool {
 	return errors.As(err, &c)
 }
 
-// press adds a load to f.
+// press adds a load to f. What of its footprint lies beyond the skins, over an
+// edge band, is carried by the rest of it.
 func (m *Model) press(f []float64, l Press) {
-	q := l.P / (l.SX * l.SY)
+	q := l.P / m.sys.covered(l)
 	m.sys.integrate(l.X, l.Y, l.SX, l.SY, func(x, y, area float64) {
 		p := m.sys.spotAt(x, y, 0)
 		for i, d := range p.dofs {
@@ -172,38 +174,29 @@ func (m *Model) press(f []float64, l Press) {
 	})
 }
 
-// settle fits a plane through the settlement of the pads in touch, each point
-// weighted by its share of its pad, so that sag can be told apart from it.
+// settle fits a plane through the settlement of the pad points in touch, each
+// weighted by its stiffness, so that sag can be told apart from it.
 func (s *Solution) settle() {
-	a := mat.NewDense(3, 3, nil)
+	a := mat.NewSymDense(3, nil)
 	b := mat.NewVecDense(3, nil)
-	sys := s.m.sys
-	type mean struct{ w, x, y, k float64 }
-	pads := make([]mean, len(sys.p.Pads))
 	for i := range s.m.springs {
-		sp := &s.m.springs[i]
 		if s.lifted[i] {
 			continue
 		}
-		p := &pads[sp.pad]
-		p.w += sp.k * sp.value(s.u)
-		p.k += sp.k
-	}
-	for i, p := range pads {
-		if p.k == 0 {
-			continue
-		}
-		row := [3]float64{1, sys.p.Pads[i].X, sys.p.Pads[i].Y}
+		sp := &s.m.springs[i]
+		row := [3]float64{1, sp.x, sp.y}
+		w := sp.value(s.u)
 		for r := range 3 {
-			for c := range 3 {
-				a.Set(r, c, a.At(r, c)+row[r]*row[c])
+			for c := r; c < 3; c++ {
+				a.SetSym(r, c, a.At(r, c)+sp.k*row[r]*row[c])
 			}
-			b.SetVec(r, b.AtVec(r)+row[r]*p.w/p.k)
+			b.SetVec(r, b.AtVec(r)+sp.k*row[r]*w)
 		}
 	}
+	var chol mat.Cholesky
 	var x mat.VecDense
-	if err := x.SolveVec(a, b); err != nil && !isCondition(err) {
-		return // pads in one line: nothing to take off
+	if !chol.Factorize(a) || chol.SolveVecTo(&x, b) != nil {
+		return // the points in touch lie in one line: no plane to take off
 	}
 	for i := range 3 {
 		s.settled[i] = x.AtVec(i)
@@ -246,7 +239,7 @@ func (s *Solution) Reactions() (force []float64, lifted []bool) {
 func (s *Solution) Work(loads []Press) float64 {
 	sum := 0.0
 	for _, l := range loads {
-		q := l.P / (l.SX * l.SY)
+		q := l.P / s.m.sys.covered(l)
 		s.m.sys.integrate(l.X, l.Y, l.SX, l.SY, func(x, y, area float64) {
 			p := s.m.sys.spotAt(x, y, 0)
 			sum -= q * area * p.value(s.u) / 2
