@@ -21,7 +21,7 @@ type form struct {
 
 	groups  []*group
 	column  *fyne.Container
-	scroll  *container.Scroll
+	pane    *widgets.Pane
 	help    *widgets.Text
 	snap    Snapshot      // shown last
 	lengths length.Format // of snap; the fields print and parse with it
@@ -41,6 +41,7 @@ type group struct {
 	body  *fyne.Container
 	own   *widgets.Text // problems of the group that no field of it owns
 	lines []*line
+	folds map[*widgets.Fold]string // within the group, with what each says folded
 	built bool
 	as    string // shape it was built in
 }
@@ -49,6 +50,9 @@ type group struct {
 // lines of small text. It is fixed, so that fields do not move under the
 // pointer when the focus changes.
 const helpHeight = 52
+
+// formWidth is the least width of the form.
+const formWidth = 280
 
 func newForm(s *Session) *form {
 	f := &form{session: s, help: widgets.NewNote("", widgets.ColorPencil)}
@@ -68,13 +72,17 @@ func newForm(s *Session) *form {
 			}
 			f.column.Refresh()
 		}
+		g.fold.OnFocus = func(focused bool) {
+			if focused {
+				f.pane.Reveal(g.fold)
+			}
+		}
 		f.column.Add(g.fold)
 	}
-	f.scroll = container.NewVScroll(container.New(margins{side: 8, top: 4, bottom: 16}, f.column))
+	f.pane = widgets.NewPane(container.New(margins{side: 8, top: 4, bottom: 16}, f.column), formWidth)
 	help := container.New(fixedHeight(helpHeight), container.New(margins{side: 12, top: 4}, f.help))
 	foot := container.NewBorder(canvas.NewLine(ruleColour()), nil, nil, nil, help)
-	f.content = container.NewBorder(nil, foot, nil, nil, f.scroll)
-	s.Watch(f.Show)
+	f.content = container.NewBorder(nil, foot, nil, nil, f.pane)
 	s.WatchFocus(f.follow)
 	return f
 }
@@ -133,10 +141,11 @@ func (f *form) showGroup(g *group) {
 			hidden[l.inside]++
 		}
 	}
-	for _, l := range g.lines {
-		if l.inside != nil {
-			l.inside.SetSummary(problemWords(hidden[l.inside]))
+	for fold, summary := range g.folds {
+		if n := hidden[fold]; n > 0 {
+			summary = problemWords(n) + " · " + summary
 		}
+		fold.SetSummary(summary)
 	}
 	g.own.Set(own, widgets.ColorOver)
 }
@@ -155,9 +164,9 @@ func (f *form) makeGroup(g *group) {
 		}
 	}
 	g.built, g.as = true, shape
-	b := &builder{form: f}
+	b := &builder{form: f, summaries: map[*widgets.Fold]string{}}
 	g.build(b)
-	g.lines = b.lines
+	g.lines, g.folds = b.lines, b.summaries
 	g.body.Objects = append([]fyne.CanvasObject{g.own}, b.objects...)
 	g.body.Refresh()
 	f.column.Refresh()
@@ -241,9 +250,6 @@ func (f *form) summaryOf(g *group) string {
 }
 
 func problemWords(n int) string {
-	if n == 0 {
-		return ""
-	}
 	return "■ " + countOf(n, "problem", "problems")
 }
 
@@ -274,14 +280,14 @@ func (f *form) reveal(path string) *line {
 		f.showGroup(g)
 		found := f.find(g, path)
 		if found == nil {
-			f.scrollTo(g.fold)
+			f.pane.Reveal(g.fold)
 			return nil
 		}
 		if found.inside != nil {
 			found.inside.SetOpen(true)
 		}
 		f.column.Refresh()
-		f.scrollTo(found.object)
+		f.pane.Reveal(found.object)
 		return found
 	}
 	return nil
@@ -302,24 +308,6 @@ func (f *form) find(g *group, path string) *line {
 	return nil
 }
 
-// scrollTo scrolls as little as it takes to bring the object into view.
-func (f *form) scrollTo(o fyne.CanvasObject) {
-	inner := f.scroll.Content
-	inner.Resize(fyne.NewSize(f.scroll.Size().Width, max(inner.MinSize().Height, f.scroll.Size().Height)))
-	driver := fyne.CurrentApp().Driver()
-	top := driver.AbsolutePositionForObject(o).Y - driver.AbsolutePositionForObject(inner).Y
-	bottom := top + o.Size().Height
-	offset, height := f.scroll.Offset.Y, f.scroll.Size().Height
-	switch {
-	case height <= 0:
-		return
-	case top < offset || bottom-top > height:
-		f.scroll.ScrollToOffset(fyne.NewPos(0, max(0, top-8)))
-	case bottom > offset+height:
-		f.scroll.ScrollToOffset(fyne.NewPos(0, bottom-height+8))
-	}
-}
-
 // explain shows a word of explanation below the form.
 func (f *form) explain(text string) { f.help.Set(text, widgets.ColorPencil) }
 
@@ -331,7 +319,7 @@ func (f *form) focusChanged(l *line, focused bool) {
 		return
 	}
 	f.explain(l.help)
-	f.scrollTo(l.object)
+	f.pane.Reveal(l.object)
 }
 
 // edit is Session.Edit unless the fields are only being set.

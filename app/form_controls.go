@@ -2,6 +2,7 @@ package app
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -147,3 +148,21 @@ func (b *formButton) FocusLost() {
 	b.Button.FocusLost()
 	b.onFocus(false)
 }
+
+// clipped cuts what sticks out of an object, which keeps its own size.
+func clipped(o fyne.CanvasObject) fyne.CanvasObject {
+	clip := container.NewClip(o)
+	clip.ExtendBaseWidget(clip) // or it does not lay out before the first painting
+	return container.New(sizeOf{o}, clip)
+}
+
+// sizeOf is a layout with the smallest size of a given object.
+type sizeOf struct{ object fyne.CanvasObject }
+
+func (l sizeOf) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	for _, o := range objects {
+		o.Resize(size)
+	}
+}
+
+func (l sizeOf) MinSize([]fyne.CanvasObject) fyne.Size { return l.object.MinSize() }

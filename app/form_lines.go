@@ -21,15 +21,17 @@ type line struct {
 
 	show       func(Snapshot)
 	setProblem func(string)
+	problem    func() string // what is said under the field
 	focus      func()
 }
 
 // builder collects the fields of one group.
 type builder struct {
-	form    *form
-	lines   []*line
-	objects []fyne.CanvasObject
-	inside  *widgets.Fold
+	form      *form
+	lines     []*line
+	objects   []fyne.CanvasObject
+	inside    *widgets.Fold
+	summaries map[*widgets.Fold]string // of the folds within the group
 }
 
 func (b *builder) place(o fyne.CanvasObject) { b.objects = append(b.objects, o) }
@@ -54,13 +56,20 @@ func (b *builder) keep(l *line) {
 
 func (b *builder) heading(text string) { b.place(widgets.NewText(text, widgets.ColorPencil)) }
 
-// fold puts what make adds into a fold of its own, closed at first.
-func (b *builder) fold(name string, make func(b *builder)) {
+// fold puts what make adds into a fold of its own, closed at first. summary says
+// what is inside.
+func (b *builder) fold(name, summary string, make func(b *builder)) {
 	inner := container.New(widgets.NewColumn(8))
 	fold := widgets.NewFold(name, inner)
 	fold.SetOpen(false)
 	fold.OnToggled = func(bool) { b.form.column.Refresh() }
-	part := &builder{form: b.form, inside: fold}
+	fold.OnFocus = func(focused bool) {
+		if focused {
+			b.form.pane.Reveal(fold)
+		}
+	}
+	b.summaries[fold] = summary
+	part := &builder{form: b.form, inside: fold, summaries: b.summaries}
 	make(part)
 	inner.Objects = part.objects
 	b.lines = append(b.lines, part.lines...)
@@ -75,6 +84,7 @@ func (f *form) finish(l *line, label string, control fyne.CanvasObject, beside b
 	}
 	l.object = newExplained(f, l, field)
 	l.setProblem = field.SetProblem
+	l.problem = field.Problem
 	return l
 }
 
@@ -183,7 +193,7 @@ func (f *form) text(s spec, at func(*engine.Design) *string) *line {
 			e.set(*p)
 		}
 	}
-	return f.finish(l, s.label, container.NewClip(e), false)
+	return f.finish(l, s.label, clipped(e), false)
 }
 
 // read is a field whose text means something only as a whole, a list or a
@@ -215,7 +225,7 @@ func (f *form) read(s spec, print func(Snapshot) string, parse func(text string)
 	e.most = 1000
 	e.OnSubmitted = func(string) { commit() }
 	l.focus = func() { focusOn(e) }
-	f.finish(l, s.label, container.NewClip(e), false)
+	f.finish(l, s.label, clipped(e), false)
 	field = l.setProblem
 	l.setProblem = func(text string) {
 		told = text
@@ -236,7 +246,7 @@ func (f *form) read(s spec, print func(Snapshot) string, parse func(text string)
 
 // button is a line that acts.
 func (f *form) button(label, help string, act func()) *line {
-	l := &line{help: help, show: func(Snapshot) {}, setProblem: func(string) {}}
+	l := &line{help: help, show: func(Snapshot) {}, setProblem: func(string) {}, problem: func() string { return "" }}
 	b := newFormButton(label, act, func(focused bool) { f.focusChanged(l, focused) })
 	l.focus = func() { focusOn(b) }
 	l.object = newExplained(f, l, b)

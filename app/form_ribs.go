@@ -60,7 +60,7 @@ func (f *form) ribLines(b *builder, r ribSpec) {
 		set := r.at(d)
 		return stock{&set.Material, &set.Thickness, &set.Thickest}
 	}})
-	b.fold("Thickest reading, inset, grain, positions", func(b *builder) {
+	b.fold("More on these ribs", "thickest reading, inset, grain, positions", func(b *builder) {
 		b.add(f.value(spec{path: r.root + ".thickest", label: "Thickest reading", edit: r.name + " thickest reading",
 			help: "The largest of five readings. The slots of the other ribs are cut for it. Empty takes the mean."},
 			optional(lengthQuantity), func(d *engine.Design) *float64 { return &r.at(d).Thickest }))

@@ -44,6 +44,9 @@ func (f *form) stockLines(b *builder, s stockSpec) {
 		func(snap Snapshot) []option { return thicknessOptions(snap.Design, s.at(&snap.Design), snap.Lengths) },
 		func(d engine.Design) string {
 			at := s.at(&d)
+			if *at.thickness <= 0 {
+				return ""
+			}
 			return strconv.Itoa(nominalIndex(d, *at.material, *at.thickness))
 		},
 		func(d *engine.Design, key string) { chooseThickness(*d, s.at(d), key) }))

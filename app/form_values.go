@@ -40,7 +40,7 @@ var lengthQuantity = quantity{
 var smallLength = quantity{
 	unit:  length.Format.Unit,
 	parse: length.Parse,
-	print: func(v float64, f length.Format) string { return plainNumber(v / unitOf(f)) },
+	print: func(v float64, f length.Format) string { return plainFigures(v/unitOf(f), 4) },
 	step: func(v float64, f length.Format, up, coarse bool) float64 {
 		step := 0.05
 		if f.Imperial {
@@ -88,7 +88,7 @@ func weightQuantity(perKilogram float64, units map[string]float64) quantity {
 		parse: func(text string, f length.Format) (float64, error) {
 			return parseWithUnit(text, unit(f), units)
 		},
-		print: func(v float64, f length.Format) string { return plainNumber(v / size(f)) },
+		print: func(v float64, f length.Format) string { return plainFigures(v/size(f), 4) },
 		step: func(v float64, f length.Format, up, coarse bool) float64 {
 			return stepped(v/size(f), 1, 10, up, coarse) * size(f)
 		},
@@ -124,9 +124,9 @@ var temperatureQuantity = quantity{
 	},
 	print: func(v float64, f length.Format) string {
 		if f.Imperial {
-			return plainNumber(fahrenheit(v))
+			v = fahrenheit(v)
 		}
-		return plainNumber(v)
+		return plainFigures(v, 4)
 	},
 	step: func(v float64, f length.Format, up, coarse bool) float64 {
 		if f.Imperial {
@@ -211,12 +211,15 @@ func stepped(v, step, coarseSteps float64, up, coarse bool) float64 {
 	return max(0, (math.Ceil(v/step-slack)-1)*step)
 }
 
-// plainNumber prints a value as it is typed: no groups, at most six figures.
-func plainNumber(v float64) string {
+// plainNumber prints a value as it is typed, with at most nine figures.
+func plainNumber(v float64) string { return plainFigures(v, 9) }
+
+// plainFigures prints a value as it is typed: no groups, no exponent.
+func plainFigures(v float64, figures int) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "—"
 	}
-	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 6, 64), 64)
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', figures, 64), 64)
 	if err != nil {
 		rounded = v
 	}

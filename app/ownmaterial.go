@@ -139,7 +139,7 @@ func showOwnMaterial(w fyne.Window, s *Session) {
 		m.sheet.Name = text
 		check()
 	}
-	objects = append(objects, widgets.NewField("Start from", base), widgets.NewField("Name", container.NewClip(name)))
+	objects = append(objects, widgets.NewField("Start from", base), widgets.NewField("Name", clipped(name)))
 	thickness := widgets.NewValueEntry(
 		func(text string) (float64, error) { return length.Parse(text, snap.Lengths) }, snap.Lengths.Bare,
 		func(v float64, up, coarse bool) float64 { return lengthQuantity.step(v, snap.Lengths, up, coarse) })

@@ -29,7 +29,7 @@ type results struct {
 func newResults(s *Session) *results {
 	r := &results{session: s, state: widgets.NewText("", widgets.ColorNear), opened: map[string]bool{}}
 	r.column = container.New(widgets.NewColumn(16), r.state)
-	r.scroll = container.NewVScroll(container.New(margins{side: 8, top: 8, bottom: 16}, r.column))
+	r.scroll = container.NewVScroll(container.New(margins{side: 12, top: 8, bottom: 16}, r.column))
 	r.content = r.scroll
 	s.Watch(r.Show)
 	return r
@@ -74,6 +74,33 @@ func (r *results) rebuild(cards []card, s Snapshot) {
 	}
 	r.column.Objects = objects
 	r.column.Refresh()
+}
+
+// settle lays the cards out after one has changed its height, and comes back
+// from beyond their end.
+func (r *results) settle() {
+	r.column.Refresh()
+	r.scroll.Refresh()
+	end := max(0, r.scroll.Content.MinSize().Height-r.scroll.Size().Height)
+	if r.scroll.Offset.Y > end {
+		r.scroll.ScrollToOffset(fyne.NewPos(0, end))
+	}
+}
+
+// follow scrolls to a line that has got the keyboard, as Tab does not.
+func (r *results) follow(p *widgets.Pressable) {
+	if !p.Focused() {
+		return
+	}
+	driver := fyne.CurrentApp().Driver()
+	top := driver.AbsolutePositionForObject(p).Y - driver.AbsolutePositionForObject(r.scroll.Content).Y
+	bottom, y, room := top+p.Size().Height, r.scroll.Offset.Y, r.scroll.Size().Height
+	switch {
+	case top < y:
+		r.scroll.ScrollToOffset(fyne.NewPos(0, max(0, top-8)))
+	case bottom > y+room && room > 0:
+		r.scroll.ScrollToOffset(fyne.NewPos(0, bottom-room+8))
+	}
 }
 
 // pick selects the part a line tells of, and opens the field it names.
@@ -175,6 +202,7 @@ func newLineView(r *results, b block) *lineView {
 	if b.pressable() {
 		p := widgets.NewPressable(v.line, func() { r.pick(v.block) })
 		p.OnHover = func(inside bool) {
+			r.follow(p)
 			switch {
 			case v.block.part == "":
 			case inside:
@@ -208,38 +236,47 @@ func cutUnit(value string) (figure, unit string) {
 	return value[:i], value[i+1:]
 }
 
-// foldView shows details on demand.
+// foldView shows details on demand below a line of its own.
 type foldView struct {
-	fold *widgets.Fold
-	list *blockList
-	last block
-	snap Snapshot
+	results *results
+	head    *widgets.Line
+	list    *blockList
+	inside  *fyne.Container
+	object  *fyne.Container
+	last    block
+	snap    Snapshot
 }
 
 func newFoldView(r *results, b block) *foldView {
-	v := &foldView{list: newBlockList(r)}
-	v.fold = widgets.NewFold(b.text, container.New(margins{side: 16}, v.list.column))
-	v.fold.SetOpen(r.opened[b.key])
-	key := b.key
-	v.fold.OnToggled = func(open bool) {
-		r.opened[key] = open
-		v.update(v.last, v.snap)
-		r.column.Refresh()
-	}
+	v := &foldView{results: r, head: widgets.NewLine(widgets.LineData{}), list: newBlockList(r), last: b}
+	v.inside = container.New(margins{side: 16}, v.list.column)
+	press := widgets.NewPressable(v.head, v.toggle)
+	press.OnHover = func(bool) { r.follow(press) }
+	v.object = container.New(widgets.NewColumn(4), press, v.inside)
 	return v
 }
 
-func (v *foldView) canvasObject() fyne.CanvasObject { return v.fold }
+func (v *foldView) canvasObject() fyne.CanvasObject { return v.object }
+
+func (v *foldView) open() bool { return v.results.opened[v.last.key] }
+
+func (v *foldView) toggle() {
+	v.results.opened[v.last.key] = !v.open()
+	v.update(v.last, v.snap)
+	v.results.settle()
+}
 
 // update leaves the inside alone while it is folded: nobody sees it.
 func (v *foldView) update(b block, s Snapshot) {
-	if v.last.text != b.text {
-		v.fold.SetName(b.text)
-	}
 	v.last, v.snap = b, s
-	if v.fold.Open() {
-		v.list.show(b.inside, s)
+	if !v.open() {
+		v.head.Set(widgets.LineData{Name: "+ " + b.text, Quiet: true})
+		v.inside.Hide()
+		return
 	}
+	v.head.Set(widgets.LineData{Name: "− " + b.text, Quiet: true})
+	v.inside.Show()
+	v.list.show(b.inside, s)
 }
 
 // barsView shows what one step of each knob changes in sag.

@@ -3,6 +3,7 @@ package app
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"flatwright/engine"
@@ -144,6 +145,7 @@ func problemStanding(s engine.Severity) widgets.State {
 func sagCard(s Snapshot) card {
 	c := card{title: "Sag"}
 	limit, f := s.Design.Limits.Sag, s.Lengths
+	var care []string // each said once, though several cases may share it
 	for i, lc := range s.Result.Cases {
 		stand := stands(lc.Sag, limit)
 		note := limitNote(stand, length.Sag(limit, f))
@@ -164,9 +166,12 @@ func sagCard(s Snapshot) card {
 		if lc.SlabSag > 0 {
 			c.blocks = append(c.blocks, block{kind: kindText, text: slabSentence(lc, s.Result.Mass.Share, f)})
 		}
-		if lc.Reach != "" {
-			c.blocks = append(c.blocks, block{kind: kindQuiet, text: "Take with care: " + lc.Reach})
+		if lc.Reach != "" && !slices.Contains(care, lc.Reach) {
+			care = append(care, lc.Reach)
 		}
+	}
+	for _, reach := range care {
+		c.blocks = append(c.blocks, block{kind: kindQuiet, text: "Take with care: " + reach})
 	}
 	return c
 }

@@ -54,6 +54,9 @@ func (p *Pressable) FocusLost() {
 	p.tell(false)
 }
 
+// Focused reports whether it has the keyboard.
+func (p *Pressable) Focused() bool { return p.focused }
+
 func (p *Pressable) tell(inside bool) {
 	if p.OnHover != nil {
 		p.OnHover(inside)
