@@ -72,6 +72,18 @@ func (d *desk) unlessUnsaved(then func()) {
 		choice{"Save", func() { d.save(then) }})
 }
 
+// startFromSize asks for a size and puts a new top there. Unsaved changes of a
+// design with a file are asked about first; without a file, undo brings the
+// old design back.
+func (d *desk) startFromSize() {
+	show := func() { showMakeItMine(d.win, d.session) }
+	if d.session.Now().Path == "" {
+		show()
+		return
+	}
+	d.unlessUnsaved(show)
+}
+
 // open lets the person choose a design file.
 func (d *desk) open() {
 	d.unlessUnsaved(func() {

@@ -246,6 +246,17 @@ func (s *Session) Saved(path string, revision int) {
 	s.tell()
 }
 
+// Detach parts the design from its file: it is another design now, and saving
+// it must not replace the old one unasked.
+func (s *Session) Detach() {
+	s.mu.Lock()
+	if s.path != "" {
+		s.path, s.saved = "", -1
+	}
+	s.mu.Unlock()
+	s.tell()
+}
+
 // SetLengths changes how lengths are shown. The design stays as it is.
 func (s *Session) SetLengths(f length.Format) {
 	s.mu.Lock()

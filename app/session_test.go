@@ -470,3 +470,22 @@ func TestFocus(t *testing.T) {
 	}
 	waitIdle(t, s)
 }
+
+func TestDetach(t *testing.T) {
+	s, _ := newTestSession(t, weigh)
+	setLength(s, 2)
+	s.Detach()
+	if now := s.Now(); now.Path != "" || !now.Dirty || now.Design.Length != 2 {
+		t.Errorf("path %q, dirty %v, length %v; want no path, dirty, 2", now.Path, now.Dirty, now.Design.Length)
+	}
+	s.Undo()
+	if now := s.Now(); !now.Dirty || now.Design.Length != 1 {
+		t.Errorf("after undo: dirty %v, length %v; want dirty: no file holds it", now.Dirty, now.Design.Length)
+	}
+	s.Open(engine.Design{}, "")
+	s.Detach()
+	if s.Now().Dirty {
+		t.Error("parting a fresh design from no file made it look changed")
+	}
+	waitIdle(t, s)
+}

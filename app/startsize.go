@@ -152,10 +152,12 @@ func (m *makeItMine) say(s Snapshot) {
 	m.said.Set(text, widgets.ColorInk)
 }
 
-// accept puts the panel there as one edit.
+// accept puts the panel there as one edit. It is another top than the one in
+// the file, if there was a file.
 func (m *makeItMine) accept() {
 	d := m.design()
 	m.session.Edit("start from a size", "", func(present *engine.Design) { *present = d })
+	m.session.Detach()
 }
 
 // showMakeItMine asks for length, width and use, and makes a whole sensible

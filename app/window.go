@@ -47,7 +47,7 @@ func open(s *Session, with setUp) (*desk, *view) {
 	s.Watch(v.form.Show)
 	v.drawing = newDrawing(s)
 	v.results = newResults(s)
-	v.strip = newStrip(s, v.explain, func() { showMakeItMine(win, s) })
+	v.strip = newStrip(s, v.explain, d.startFromSize)
 	v.status = newStatus(s, v.goProblems)
 	middle, panes := newPanes(v.form.content, v.drawing.content, v.results.content)
 	v.panes = panes
@@ -74,7 +74,7 @@ func open(s *Session, with setUp) (*desk, *view) {
 // acts are the commands that move about the window.
 func (v *view) acts(d *desk, app fyne.App) acts {
 	return acts{
-		startFromSize: func() { showMakeItMine(d.win, d.session) },
+		startFromSize: d.startFromSize,
 		zoomIn:        v.drawing.board.ZoomIn,
 		zoomOut:       v.drawing.board.ZoomOut,
 		fit:           v.drawing.board.Fit,
