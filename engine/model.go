@@ -72,8 +72,9 @@ func newModel(d *Design, m *materials, harmonics bool) model {
 	}}
 	mo.along.gj = torsion(d, d.Lengthwise, &mo.along.panel, tb, d.Width)
 	mo.across.gj = torsion(d, d.Crosswise, &mo.across.panel, tb, d.Length)
-	mo.along.span = span(d.Length, d.Supports.EndInset, d.Supports.Kind)
-	mo.across.span = span(d.Width, d.Supports.SideInset, d.Supports.Kind)
+	kind := d.Supports.Kind
+	mo.along.span = span(d.Length, d.Supports.EndInset, kind == RailsAcross || kind == FourLegs)
+	mo.across.span = span(d.Width, d.Supports.SideInset, kind == RailsAlong || kind == FourLegs)
 	for _, a := range [...]*axis{&mo.along, &mo.across} {
 		a.join = a.panel.Connect()
 		a.first = a.panel.At(math.Pi/(a.span.B-a.span.A), a.join)
@@ -84,7 +85,9 @@ func newModel(d *Design, m *materials, harmonics bool) model {
 	}
 	mo.plate = section.Plate{
 		Dx: mo.along.first.EI / ws, Dy: mo.across.first.EI / ls,
-		H:  mo.along.gj / (2 * ws),
+		// A plate's GJ is 2·H times its width. The boxes of the two ways give
+		// H a little apart, by their side walls: the mean.
+		H:  (mo.along.gj/ws + mo.across.gj/ls) / 4,
 		Sx: mo.along.ga / ws, Sy: mo.across.ga / ls,
 	}
 	t := d.TotalDepth()
@@ -138,10 +141,10 @@ func torsion(d *Design, set RibSet, p *section.Panel, tb, extent float64) float6
 }
 
 // span places the two supports along one axis. Where the arrangement has none
-// on this axis the whole extent stands in; it is then only used for stiffness
-// figures.
-func span(extent, inset float64, kind SupportKind) section.Span {
-	if kind == AllEdges {
+// that are set in on this axis the whole extent stands in, whatever the inset;
+// on rails it is then only used for stiffness figures.
+func span(extent, inset float64, used bool) section.Span {
+	if !used {
 		inset = 0
 	}
 	return section.Span{A: inset, B: extent - inset, Length: extent}

@@ -171,7 +171,11 @@ func TestLoadsAddUp(t *testing.T) {
 				near(t, "alone", one, c.Loads[j].Alone, 1e-12)
 				alone.Loads[0].Force *= 2
 				near(t, "twice the load", mo.caseResult(&alone).Loads[0].Alone, 2*one, 1e-12)
-				near(t, "stiffness", c.Loads[j].Stiffness*one, d.Cases[i].Loads[j].Force, 1e-12)
+				if one > 0 { // a load over a rail may tip the top up under its own middle
+					near(t, "stiffness", c.Loads[j].Stiffness*one, d.Cases[i].Loads[j].Force, 1e-12)
+				} else if c.Loads[j].Stiffness != 0 {
+					t.Errorf("stiffness %g where nothing sags", c.Loads[j].Stiffness)
+				}
 				sum += mo.sag(mo.footprint(&d.Cases[i].Loads[j]), c.X, c.Y).total()
 			}
 			near(t, "sag", c.Sag, sum+c.OwnSag, 1e-9)
