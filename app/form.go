@@ -65,7 +65,7 @@ func newForm(s *Session) *form {
 		g.own = widgets.NewNote("", widgets.ColorOver)
 		g.body = container.New(widgets.NewColumn(8))
 		g.fold = widgets.NewFold(g.name, container.New(margins{side: 4, bottom: 8}, g.body))
-		g.fold.SetOpen(i < 3)
+		g.fold.SetOpen(i == 0) // the other heads show the whole design in a few lines
 		g.fold.OnToggled = func(open bool) {
 			if open {
 				f.showGroup(g)
@@ -83,6 +83,7 @@ func newForm(s *Session) *form {
 	help := container.New(fixedHeight(helpHeight), container.New(margins{side: 12, top: 4}, f.help))
 	foot := container.NewBorder(canvas.NewLine(ruleColour()), nil, nil, nil, help)
 	f.content = container.NewBorder(nil, foot, nil, nil, f.pane)
+	f.explain("")
 	s.WatchFocus(f.follow)
 	return f
 }
@@ -101,7 +102,7 @@ func (f *form) Show(s Snapshot) {
 // leave takes the keyboard out of the form, so that a half-typed text is not
 // read in a unit it was not typed in.
 func (f *form) leave() {
-	c := fyne.CurrentApp().Driver().CanvasForObject(f.content)
+	c := f.canvas()
 	if c == nil || c.Focused() == nil {
 		return
 	}
@@ -167,6 +168,9 @@ func (f *form) makeGroup(g *group) {
 	b := &builder{form: f, summaries: map[*widgets.Fold]string{}}
 	g.build(b)
 	g.lines, g.folds = b.lines, b.summaries
+	for _, l := range g.lines {
+		l.group = g
+	}
 	g.body.Objects = append([]fyne.CanvasObject{g.own}, b.objects...)
 	g.body.Refresh()
 	f.column.Refresh()
@@ -280,17 +284,27 @@ func (f *form) reveal(path string) *line {
 		f.showGroup(g)
 		found := f.find(g, path)
 		if found == nil {
-			f.pane.Reveal(g.fold)
+			f.pane.RevealSpan(g.fold.Position().Y, g.fold.Position().Y+g.fold.Size().Height)
 			return nil
 		}
 		if found.inside != nil {
 			found.inside.SetOpen(true)
 		}
 		f.column.Refresh()
-		f.pane.Reveal(found.object)
+		f.bringUp(found)
 		return found
 	}
 	return nil
+}
+
+// bringUp scrolls to a line. It adds up positions itself, since the toolkit
+// knows none of what was made just now.
+func (f *form) bringUp(l *line) {
+	y := l.object.Position().Y + l.group.body.Position().Y + l.group.fold.Content.Position().Y + l.group.fold.Position().Y + f.column.Position().Y
+	if l.inside != nil {
+		y += l.inside.Position().Y + l.inside.Content.Position().Y
+	}
+	f.pane.RevealSpan(y, y+l.object.Size().Height)
 }
 
 // find returns the line of a path, else that of the nearest path around it,
@@ -309,7 +323,12 @@ func (f *form) find(g *group, path string) *line {
 }
 
 // explain shows a word of explanation below the form.
-func (f *form) explain(text string) { f.help.Set(text, widgets.ColorPencil) }
+func (f *form) explain(text string) {
+	if text == "" {
+		text = "Point at a label, or step into a field with Tab: what it means stands here."
+	}
+	f.help.Set(text, widgets.ColorPencil)
+}
 
 // focusChanged is told by every control when the keyboard comes and goes.
 func (f *form) focusChanged(l *line, focused bool) {
@@ -319,7 +338,7 @@ func (f *form) focusChanged(l *line, focused bool) {
 		return
 	}
 	f.explain(l.help)
-	f.pane.Reveal(l.object)
+	f.bringUp(l)
 }
 
 // edit is Session.Edit unless the fields are only being set.

@@ -16,7 +16,8 @@ type line struct {
 	help    string // explanation of the rarer words
 	object  fyne.CanvasObject
 	alias   func(engine.Design) string // what the engine calls path, where its name may change
-	inside  *widgets.Fold              // fold within the group that may hide it
+	group   *group
+	inside  *widgets.Fold // fold within the group that may hide it
 	focused bool
 
 	show       func(Snapshot)
@@ -40,13 +41,6 @@ func (b *builder) place(o fyne.CanvasObject) { b.objects = append(b.objects, o) 
 func (b *builder) add(l *line) {
 	b.keep(l)
 	b.place(l.object)
-}
-
-// pair puts two lines side by side.
-func (b *builder) pair(left, right *line) {
-	b.keep(left)
-	b.keep(right)
-	b.place(container.New(twoColumns{}, left.object, right.object))
 }
 
 func (b *builder) keep(l *line) {
@@ -142,7 +136,11 @@ func (f *form) valueOf(s spec, q quantity, get func(*engine.Design) (float64, bo
 		f.edit(s.undo(), s.path, func(d *engine.Design) { set(d, v) })
 	}
 	e.OnFocus = func(focused bool) { f.focusChanged(l, focused) }
-	l.focus = e.Focus
+	l.focus = func() {
+		if c := f.canvas(); c != nil {
+			e.FocusOn(c)
+		}
+	}
 	l.show = func(snap Snapshot) {
 		if v, ok := get(&snap.Design); ok {
 			e.SetUnit(q.unit(snap.Lengths))
@@ -168,7 +166,7 @@ func (f *form) choice(s spec, options func(Snapshot) []option, get func(engine.D
 			}
 		}
 	}
-	l.focus = func() { focusOn(box) }
+	l.focus = func() { f.focusOn(box) }
 	l.show = func(snap Snapshot) {
 		now = options(snap)
 		box.set(now, get(snap.Design))
@@ -187,7 +185,7 @@ func (f *form) text(s spec, at func(*engine.Design) *string) *line {
 			}
 		})
 	}
-	l.focus = func() { focusOn(e) }
+	l.focus = func() { f.focusOn(e) }
 	l.show = func(snap Snapshot) {
 		if p := at(&snap.Design); p != nil {
 			e.set(*p)
@@ -224,7 +222,7 @@ func (f *form) read(s spec, print func(Snapshot) string, parse func(text string)
 	})
 	e.most = 1000
 	e.OnSubmitted = func(string) { commit() }
-	l.focus = func() { focusOn(e) }
+	l.focus = func() { f.focusOn(e) }
 	f.finish(l, s.label, clipped(e), false)
 	field = l.setProblem
 	l.setProblem = func(text string) {
@@ -248,7 +246,7 @@ func (f *form) read(s spec, print func(Snapshot) string, parse func(text string)
 func (f *form) button(label, help string, act func()) *line {
 	l := &line{help: help, show: func(Snapshot) {}, setProblem: func(string) {}, problem: func() string { return "" }}
 	b := newFormButton(label, act, func(focused bool) { f.focusChanged(l, focused) })
-	l.focus = func() { focusOn(b) }
+	l.focus = func() { f.focusOn(b) }
 	l.object = newExplained(f, l, b)
 	return l
 }
@@ -269,36 +267,18 @@ func (f *form) buttonIf(label, help string, enabled func(engine.Design) bool, ac
 	return l
 }
 
+// canvas is what the form shows on, nil before it does. It is asked for the
+// whole form because the toolkit does not know where a field is that was made
+// just now.
+func (f *form) canvas() fyne.Canvas {
+	return fyne.CurrentApp().Driver().CanvasForObject(f.content)
+}
+
 // focusOn gives a control the keyboard.
-func focusOn(o interface {
-	fyne.CanvasObject
-	fyne.Focusable
-}) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(o); c != nil {
+func (f *form) focusOn(o fyne.Focusable) {
+	if c := f.canvas(); c != nil {
 		c.Focus(o)
 	}
-}
-
-// twoColumns puts two objects side by side from the same height on.
-type twoColumns struct{}
-
-const columnGap = 8
-
-func (twoColumns) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	w := (size.Width - columnGap) / 2
-	for i, o := range objects {
-		o.Resize(fyne.NewSize(w, o.MinSize().Height))
-		o.Resize(fyne.NewSize(w, o.MinSize().Height))
-		o.Move(fyne.NewPos(float32(i)*(w+columnGap), 0))
-	}
-}
-
-func (twoColumns) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	var w, h float32
-	for _, o := range objects {
-		w, h = max(w, o.MinSize().Width), max(h, o.MinSize().Height)
-	}
-	return fyne.NewSize(2*w+columnGap, h)
 }
 
 // explained shows a line's explanation while the pointer is on its label.

@@ -23,8 +23,7 @@ type formRig struct {
 
 func newFormRig(t *testing.T, d engine.Design) *formRig {
 	t.Helper()
-	a := test.NewTempApp(t)
-	a.Settings().SetTheme(&look{appearance: alwaysLight})
+	lookApp(t)
 	// Results are never delivered: the tests show their own.
 	s := NewSession(func(func()) {}, func(context.Context, engine.Design) (engine.Result, error) { return engine.Result{}, nil })
 	s.Open(d, "")
@@ -33,6 +32,12 @@ func newFormRig(t *testing.T, d engine.Design) *formRig {
 	w := test.NewTempWindow(t, f.content)
 	w.Resize(fyne.NewSize(300, 700))
 	return &formRig{s, f, w}
+}
+
+// lookApp starts an app with our theme.
+func lookApp(t *testing.T) {
+	t.Helper()
+	test.NewTempApp(t).Settings().SetTheme(&look{appearance: alwaysLight})
 }
 
 // line returns the field of that path, opening its group.
@@ -251,6 +256,7 @@ func TestUndoLabelsMergeWhileTyping(t *testing.T) {
 
 func TestTabOrder(t *testing.T) {
 	r := newFormRig(t, engine.Demo())
+	r.form.reveal("topSkin.material")
 	r.line(t, "name").focus()
 	var seen []string
 	for range 12 {
@@ -267,5 +273,17 @@ func TestTabOrder(t *testing.T) {
 		if seen[i] != path {
 			t.Fatalf("Tab reaches %v; want %v first", seen, want)
 		}
+	}
+}
+
+func TestPickedFieldIsScrolledTo(t *testing.T) {
+	r := newFormRig(t, engine.Demo())
+	r.session.Select("C3")
+	l := r.form.find(r.form.groups[2], "crosswise.count")
+	driver := fyne.CurrentApp().Driver()
+	top := driver.AbsolutePositionForObject(l.object).Y
+	bottom := top + l.object.Size().Height
+	if room := r.form.pane.Size().Height; top < 0 || bottom > room || r.form.pane.Offset() == 0 {
+		t.Errorf("the field stands from %v to %v in a pane %v high, scrolled by %v; want it in view", top, bottom, room, r.form.pane.Offset())
 	}
 }

@@ -174,7 +174,8 @@ func showOwnMaterial(w fyne.Window, s *Session) {
 	objects = append(objects, problems)
 
 	var d *dialog.CustomDialog
-	add := widget.NewButton("Add it to the design", func() {
+	cancel := func() { d.Hide() }
+	add := newAnswerButton("Add it to the design", func() {
 		if len(check()) > 0 {
 			return
 		}
@@ -184,14 +185,14 @@ func showOwnMaterial(w fyne.Window, s *Session) {
 			d.Own = append(d.Own, sheet)
 		})
 		d.Hide()
-	})
+	}, cancel)
 	add.Importance = widget.HighImportance
 	content := container.NewVScroll(container.New(margins{side: 8, bottom: 8}, container.New(widgets.NewColumn(8), objects...)))
 	d = dialog.NewCustomWithoutButtons("A material of your own", content, w)
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", func() { d.Hide() }), add})
+	d.SetButtons([]fyne.CanvasObject{newAnswerButton("Cancel", cancel, cancel), add})
 	d.Resize(dialogSize(w, 460, 620))
 	d.Show()
-	focusOn(base)
+	w.Canvas().Focus(base)
 }
 
 // dialogSize is width × height, or what the window has room for.

@@ -138,7 +138,7 @@ func TestBlockedDesignShowsNoFigures(t *testing.T) {
 }
 
 func TestStaleFiguresAreInPencil(t *testing.T) {
-	test.NewTempApp(t)
+	lookApp(t)
 	r := newResults(NewSession(func(func()) {}, func(context.Context, engine.Design) (engine.Result, error) { return engine.Result{}, nil }))
 	s := handMade()
 	for _, stale := range []bool{false, true, false} {
@@ -165,7 +165,7 @@ func TestStaleFiguresAreInPencil(t *testing.T) {
 }
 
 func TestPressingALinePicksItsPart(t *testing.T) {
-	test.NewTempApp(t)
+	lookApp(t)
 	s := NewSession(func(func()) {}, func(context.Context, engine.Design) (engine.Result, error) { return engine.Result{}, nil })
 	r := newResults(s)
 	w := test.NewTempWindow(t, r.content)
@@ -191,7 +191,7 @@ func TestPressingALinePicksItsPart(t *testing.T) {
 }
 
 func TestFoldsStayOpenWhileFiguresChange(t *testing.T) {
-	test.NewTempApp(t)
+	lookApp(t)
 	r := newResults(NewSession(func(func()) {}, func(context.Context, engine.Design) (engine.Result, error) { return engine.Result{}, nil }))
 	s := handMade()
 	r.Show(s)

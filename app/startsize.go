@@ -165,14 +165,15 @@ func (m *makeItMine) accept() {
 func showMakeItMine(w fyne.Window, s *Session) {
 	m := newMakeItMine(s)
 	d := dialog.NewCustomWithoutButtons("Make it mine", container.NewVScroll(m.content), w)
-	make := widget.NewButton("Make this top", func() {
+	cancel := func() { d.Hide() }
+	accept := newAnswerButton("Make this top", func() {
 		m.accept()
 		d.Hide()
-	})
-	make.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", func() { d.Hide() }), make})
+	}, cancel)
+	accept.Importance = widget.HighImportance
+	d.SetButtons([]fyne.CanvasObject{newAnswerButton("Cancel", cancel, cancel), accept})
 	d.SetOnClosed(func() { m.cancel() })
-	d.Resize(dialogSize(w, 460, 460))
+	d.Resize(dialogSize(w, 460, 400))
 	d.Show()
-	m.first.Focus()
+	m.first.FocusOn(w.Canvas())
 }

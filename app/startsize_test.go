@@ -48,7 +48,7 @@ func TestMakeItMineSaysWhatMatters(t *testing.T) {
 }
 
 func TestMakeItMineComputesWhatIsTyped(t *testing.T) {
-	test.NewTempApp(t)
+	lookApp(t)
 	jobs := make(chan func(), 100)
 	s := NewSession(func(f func()) { jobs <- f }, func(_ context.Context, d engine.Design) (engine.Result, error) {
 		r := handMade().Result
@@ -126,9 +126,9 @@ func TestOwnMaterialDialogAddsIt(t *testing.T) {
 // findButton returns the button with that text somewhere in an object.
 func findButton(o fyne.CanvasObject, text string) *widget.Button {
 	switch o := o.(type) {
-	case *widget.Button:
+	case *answerButton:
 		if o.Text == text {
-			return o
+			return &o.Button
 		}
 	case *fyne.Container:
 		for _, child := range o.Objects {
