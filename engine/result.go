@@ -156,7 +156,7 @@ type Stiffness struct {
 // CaseResult is one load case.
 type CaseResult struct {
 	Name    string    `json:"name"`
-	Sag     float64   `json:"sag"` // largest sag found, mm: at the loads and midway between supports
+	Sag     float64   `json:"sag"` // largest sag found, mm: at the loads, beside them at the edges, and midway between supports
 	X       float64   `json:"x"`   // where
 	Y       float64   `json:"y"`
 	OwnSag  float64   `json:"ownSag"`  // share of the panel's own weight in it, mm

@@ -101,33 +101,48 @@ func (mo *model) slabSag(r section.Rect, x, y float64) float64 {
 type point struct{ x, y float64 }
 
 // lookAt returns the i-th place at which a case is looked at: each load's
-// middle, midway between the supports at each load's other coordinate, then
-// the middle of the top and its four corners' edges.
+// middle; midway between the supports at each load's other coordinate (both
+// ways on legs and along all edges); on rails the edge beside each load, where
+// twist adds most; then the middle of the top and the middles of its four
+// edges.
 func (mo *model) lookAt(c *LoadCase, i int) (point, bool) {
 	mid := point{mo.length / 2, mo.width / 2}
 	n := len(c.Loads)
-	switch {
-	case i < 2*n:
-		r := mo.footprint(&c.Loads[i/2])
-		if i%2 == 0 {
+	if i < 3*n {
+		r := mo.footprint(&c.Loads[i/3])
+		switch {
+		case i%3 == 0:
 			return point{r.X, r.Y}, true
+		case i%3 == 1 && mo.kind != RailsAlong:
+			return point{mid.x, r.Y}, true
+		case mo.kind == RailsAcross:
+			return point{r.X, beyond(r.Y, mo.width)}, true
+		case i%3 == 2 && mo.kind == RailsAlong:
+			return point{beyond(r.X, mo.length), r.Y}, true
 		}
-		if mo.kind == RailsAlong {
-			return point{r.X, mid.y}, true
-		}
-		return point{mid.x, r.Y}, true
-	case i == 2*n:
+		return point{r.X, mid.y}, true
+	}
+	switch i - 3*n {
+	case 0:
 		return mid, true
-	case i == 2*n+1:
+	case 1:
 		return point{0, mid.y}, true
-	case i == 2*n+2:
+	case 2:
 		return point{mo.length, mid.y}, true
-	case i == 2*n+3:
+	case 3:
 		return point{mid.x, 0}, true
-	case i == 2*n+4:
+	case 4:
 		return point{mid.x, mo.width}, true
 	}
 	return point{}, false
+}
+
+// beyond returns the end of an extent that is nearer to at.
+func beyond(at, extent float64) float64 {
+	if at < extent/2 {
+		return 0
+	}
+	return extent
 }
 
 // worst returns the largest sag of a case, where it is, and its parts.
