@@ -1,102 +1,124 @@
 package engine
 
-import "math"
+import (
+	"math"
+
+	"flatwright/engine/catalog"
+)
 
 // bearing checks what presses on the panel's faces: legs and rails from below,
 // loads from above.
 func (k *checker) bearing() {
 	own, loads := k.mo.ownWeight(), k.c.Loads
-	for _, w := range k.mo.working() {
-		a, b := w.span.Reactions(w.press(own))
-		ra, rb := effect{own: a}, effect{own: b}
-		for i := range loads {
-			a, b := w.span.Reactions(w.press(k.mo.footprint(&loads[i])))
-			ra.load, rb.load = ra.load+a, rb.load+b
-		}
-		if k.mo.kind == FourLegs {
-			if w.along {
-				k.legs(ra, w.span.A)
-				k.legs(rb, w.span.B)
+	if k.mo.kind == FourLegs {
+		k.legs()
+	} else {
+		for _, w := range k.mo.working() {
+			a, b := w.span.Reactions(w.press(own))
+			ra, rb := effect{own: a}, effect{own: b}
+			for i := range loads {
+				a, b := w.span.Reactions(w.press(k.mo.footprint(&loads[i])))
+				ra.load, rb.load = ra.load+a, rb.load+b
 			}
-			continue
+			k.rail(w, ra, w.span.A)
+			k.rail(w, rb, w.span.B)
 		}
-		k.rail(w, ra, w.span.A)
-		k.rail(w, rb, w.span.B)
 	}
 	for i := range loads {
 		l := &loads[i]
 		r := k.mo.footprint(l)
 		m := Margin{Part: "top", X: r.X, Y: r.Y, Where: k.say("under %s", l.Name),
 			Source: "force over its footprint, EN 1995-1-1 6.1.5, from memory"}
-		k.keep(loadBearing, true, m, k.top, k.m.top.FBearing, effect{load: l.Force / (r.SizeX * r.SizeY)})
+		k.keep(loadBearing, true, m, k.top, k.m.top.FBearing, sense{load: l.Force / (r.SizeX * r.SizeY)})
 	}
 }
 
 // rail checks a line support: the reaction goes through the edges of the ribs
 // that cross it.
 func (k *checker) rail(w way, reaction effect, at float64) {
-	area := float64(w.panel.Web.N) * w.panel.Web.B * k.d.Supports.Bearing
-	k.press(railBearing, k.spot(w, at), reaction, area, w.along)
+	wide := k.d.Supports.Bearing
+	if k.mo.kind != AllEdges { // where a ledge lies wholly under the panel
+		wide = under(at, wide/2, w.span.Length)
+	}
+	area := float64(w.panel.Web.N) * w.panel.Web.B * wide
+	strength, f := k.crush(edges{lengthwise: w.along, crosswise: !w.along})
+	k.press(railBearing, k.spot(w, at), reaction, area, w.along, strength, f)
 }
 
-// legs checks the pair of legs at x. Each leg is taken to carry its share of
-// the pair's reaction by where the loads stand across the width.
-func (k *checker) legs(pair effect, x float64) {
-	inset := k.d.Supports.SideInset
-	for _, y := range [...]float64{inset, k.mo.width - inset} {
-		leg := effect{own: pair.own / 2, load: pair.load * k.legShare(y)}
-		area := k.ribsOver(x, y)
-		m := Margin{X: x, Y: y, Where: k.say("over the leg at %.0f mm, %.0f mm", x, y)}
-		if area == 0 {
-			area = k.d.Supports.Bearing * k.d.Supports.Bearing
-			m.Note = "No rib stands over this leg: only the bottom skin carries it. A block or a rib there would help."
+// under returns how much of a bearing, half to either side of at, lies under a
+// panel of that extent.
+func under(at, half, extent float64) float64 {
+	return math.Min(at+half, extent) - math.Max(at-half, 0)
+}
+
+// legs checks every leg. Each takes its share of every load by the lever rule,
+// both ways, and a quarter of the weight.
+func (k *checker) legs() {
+	s := k.d.Supports
+	half := s.Bearing / 2
+	for _, x := range [...]float64{s.EndInset, k.mo.length - s.EndInset} {
+		for _, y := range [...]float64{s.SideInset, k.mo.width - s.SideInset} {
+			leg := effect{own: k.mo.weight / 4}
+			for i := range k.c.Loads {
+				r := k.mo.footprint(&k.c.Loads[i])
+				leg.load += r.P * lever(r.X, x, k.mo.length-x) * lever(r.Y, y, k.mo.width-y)
+			}
+			m := Margin{X: x, Y: y, Where: k.say("over the leg at %.0f mm, %.0f mm", x, y)}
+			over := k.ribsOver(x, y)
+			area := over.area
+			if area == 0 {
+				area = under(x, half, k.mo.length) * under(y, half, k.mo.width)
+				m.Note = "No rib stands over this leg: only the bottom skin carries it. A block or a rib there would help."
+			}
+			strength, f := k.crush(over)
+			k.press(legBearing, m, leg, area, true, strength, f)
 		}
-		k.press(legBearing, m, leg, area, true)
 	}
 }
 
-// legShare is the part of a case's load that goes to the legs at y, by the
-// lever rule.
-func (k *checker) legShare(y float64) float64 {
-	inset := k.d.Supports.SideInset
-	span := k.mo.width - 2*inset
-	force, part := 0.0, 0.0
-	for i := range k.c.Loads {
-		r := k.mo.footprint(&k.c.Loads[i])
-		far := (r.Y - inset) / span
-		if y < k.mo.width/2 {
-			far = 1 - far
+// lever is the part of a force at x that a support at here takes, with the
+// other one there.
+func lever(x, here, there float64) float64 { return (there - x) / (there - here) }
+
+// edges is what stands on a support.
+type edges struct {
+	lengthwise, crosswise, band bool
+	area                        float64 // of their edges, mm²
+}
+
+// crush returns the weakest of what a reaction goes through: the face of the
+// bottom skin and the edges of the ribs and bands.
+func (k *checker) crush(over edges) (strength float64, f factors) {
+	strength, f = k.m.bottom.FBearing, k.bottom
+	weaker := func(there bool, s float64, of factors) {
+		if there && s*of.kmod/of.gammaM < strength*f.kmod/f.gammaM {
+			strength, f = s, of
 		}
-		force += r.P
-		part += r.P * far
 	}
-	if force == 0 {
-		return 0.5
+	onEdge := func(m *catalog.Sheet, upright bool) float64 {
+		if upright {
+			return m.FCompAlong
+		}
+		return m.FCompAcross
 	}
-	return math.Max(0, part/force)
+	weaker(over.lengthwise, onEdge(&k.m.lengthwise, k.d.Lengthwise.Upright), k.lengthwise)
+	weaker(over.crosswise, onEdge(&k.m.crosswise, k.d.Crosswise.Upright), k.crosswise)
+	if over.band {
+		weaker(true, onEdge(&k.m.band, false), k.kmod(&k.m.band))
+	}
+	return strength, f
 }
 
-// press keeps the check of a reaction on an area of rib edge.
-func (k *checker) press(c check, m Margin, reaction effect, area float64, along bool) {
-	rib, set, ribFactors := &k.m.lengthwise, k.d.Lengthwise, k.lengthwise
-	if !along {
-		rib, set, ribFactors = &k.m.crosswise, k.d.Crosswise, k.crosswise
-	}
-	crush := rib.FCompAcross // the rib stands on its edge
-	if set.Upright {
-		crush = rib.FCompAlong
-	}
-	strength, f := k.m.bottom.FBearing, k.bottom
-	if crush*ribFactors.kmod/ribFactors.gammaM < strength*f.kmod/f.gammaM {
-		strength, f = crush, ribFactors
-	}
+// press keeps the check of a reaction on an area; one that pulls asks nothing
+// of it.
+func (k *checker) press(c check, m Margin, reaction effect, area float64, along bool, strength float64, f factors) {
 	m.Part, m.Source = "bottom", "reaction over the rib edges above it; EN 1995-1-1 6.1.5, from memory"
-	k.keep(c, along, m, f, strength, effect{reaction.own / area, reaction.load / area})
+	k.keep(c, along, m, f, strength, sense(reaction.scale(1/area)))
 }
 
-// ribsOver returns the area of rib and band edges above a square pad at (x, y), mm².
-func (k *checker) ribsOver(x, y float64) float64 {
-	half := k.d.Supports.Bearing / 2
+// ribsOver returns the ribs and bands that stand above a square pad at (x, y).
+func (k *checker) ribsOver(x, y float64) edges {
+	half, tb := k.d.Supports.Bearing/2, k.d.EdgeBand.Thickness
 	overlap := func(at, thickness, centre float64) float64 {
 		return math.Max(0, math.Min(at+thickness/2, centre+half)-math.Max(at-thickness/2, centre-half))
 	}
@@ -108,5 +130,12 @@ func (k *checker) ribsOver(x, y float64) float64 {
 	for _, at := range xs {
 		long += overlap(at, k.d.Crosswise.Thickness, x)
 	}
-	return 2*half*(wide+long) - wide*long
+	// The ribs end at the bands.
+	inX := math.Max(0, under(x-tb, half, k.mo.length-2*tb))
+	inY := math.Max(0, under(y-tb, half, k.mo.width-2*tb))
+	band := under(x, half, k.mo.length)*under(y, half, k.mo.width) - inX*inY
+	if tb == 0 {
+		band = 0 // but for rounding
+	}
+	return edges{lengthwise: wide*inX > 0, crosswise: long*inY > 0, band: band > 0, area: wide*inX + long*inY - wide*long + band}
 }

@@ -24,27 +24,47 @@ const TimesCap = 999
 // place, unfactored.
 type effect struct{ own, load float64 }
 
-// design returns the factored effect; own weight that works against the load
-// counts once and no more.
-func (e effect) design() float64 {
-	if e.own*e.load < 0 {
-		return math.Max(math.Abs(e.own+gammaLoad*e.load), gammaWeight*math.Abs(e.own))
-	}
-	return gammaWeight*math.Abs(e.own) + gammaLoad*math.Abs(e.load)
+// demand is what a check sets against the capacity.
+type demand interface {
+	// design returns the factored effect.
+	design() float64
+	// times returns by how much the loads may grow until it equals capacity,
+	// own weight kept.
+	times(capacity float64) float64
 }
 
-// times returns by how much the loads may grow until the design effect equals
-// capacity, own weight kept.
+// design returns the larger of both senses.
+func (e effect) design() float64 { return math.Max(sense(e).design(), sense(e.scale(-1)).design()) }
+
 func (e effect) times(capacity float64) float64 {
-	if e.load == 0 {
+	return math.Min(sense(e).times(capacity), sense(e.scale(-1)).times(capacity))
+}
+
+// sense is an effect of which only the positive sense is checked: a pull, not a
+// push. Own weight that works against it counts once, loads that do are taken
+// away.
+type sense effect
+
+func (s sense) weight() float64 {
+	if s.own < 0 {
+		return s.own
+	}
+	return gammaWeight * s.own
+}
+
+func (s sense) design() float64 {
+	return math.Max(0, s.weight()+gammaLoad*math.Max(0, s.load))
+}
+
+func (s sense) times(capacity float64) float64 {
+	if !(s.load > nothing) {
 		return TimesCap
 	}
-	own := gammaWeight * math.Abs(e.own)
-	if e.own*e.load < 0 {
-		own = -math.Abs(e.own)
-	}
-	return math.Min(TimesCap, math.Max(0, (capacity-own)/(gammaLoad*math.Abs(e.load))))
+	return math.Min(TimesCap, math.Max(0, (capacity-s.weight())/(gammaLoad*s.load)))
 }
+
+// nothing is a stress, MPa, below which there is only rounding.
+const nothing = 1e-9
 
 func (e effect) scale(f float64) effect { return effect{e.own * f, e.load * f} }
 
@@ -205,12 +225,18 @@ func (k *checker) at(w way, x float64) (moment, shear effect) {
 	return moment, shear
 }
 
-// stations is how many places along a span are checked, besides the supports
-// and the ends and middle of every load.
+// stations is how many places along a span are checked, besides both sides of
+// the supports and the ends and middle of every load.
 const stations = 24
 
 func (k *checker) places(w way) []float64 {
-	xs := []float64{w.span.A, w.span.B}
+	// At a support the shear force is that inside the span; where there is an
+	// overhang it is also looked at just outside.
+	const outside = 1e-6
+	xs := []float64{w.span.A, w.span.B, w.span.A - outside, w.span.B + outside}
+	if !(w.span.A > 0) {
+		xs = xs[:2]
+	}
 	for i := 1; i < stations; i++ {
 		xs = append(xs, w.span.A+(w.span.B-w.span.A)*float64(i)/stations)
 	}
@@ -249,23 +275,31 @@ func durationIndex(d Duration) int {
 
 // keep records a check if it is the lowest of its kind. strength is the
 // characteristic value, e the stress it is set against.
-func (k *checker) keep(c check, along bool, m Margin, f factors, strength float64, e effect) {
+// Times is the lowest of all places and cases: as the loads grow another one
+// may be the first to fail.
+func (k *checker) keep(c check, along bool, m Margin, f factors, strength float64, e demand) {
+	m.Demand = e.design()
+	if !(m.Demand > nothing) {
+		return
+	}
 	way := 0
 	if along {
 		way = 1
 	}
 	m.KMod, m.GammaM = f.kmod, f.gammaM
 	m.Capacity = strength * m.KMod / m.GammaM
-	m.Demand = e.design()
 	m.Unit, m.Case = "MPa", k.c.Name
-	m.Value = TimesCap
-	if m.Demand > 0 {
-		m.Value = math.Min(TimesCap, m.Capacity/m.Demand)
-	}
+	m.Value = math.Min(TimesCap, m.Capacity/m.Demand)
 	m.Times = e.times(m.Capacity)
-	if !k.done[c][way] || m.Value < k.lowest[c][way].Value {
-		k.lowest[c][way], k.done[c][way] = m, true
+	low := &k.lowest[c][way]
+	times := m.Times
+	if k.done[c][way] {
+		times = math.Min(times, low.Times)
 	}
+	if !k.done[c][way] || m.Value < low.Value || m.Value == low.Value && m.Demand > low.Demand {
+		*low, k.done[c][way] = m, true
+	}
+	low.Times = times
 }
 
 // bend checks skins, ribs and glue lines of one way at every station.
@@ -303,8 +337,10 @@ func (w way) name() string {
 	return "across"
 }
 
-// skin checks one skin: the membrane stress at the rib, with shear lag, and
-// the skin's own bending, combined as in EN 1995-1-1 6.2.3 (from memory).
+// skin checks one skin, both faces of it pressed and pulled: the membrane
+// stress at the rib, with shear lag, and the skin's own bending, combined as in
+// EN 1995-1-1 6.2.3 (from memory). The tension check follows the compression
+// one.
 func (k *checker) skin(w way, x float64, m effect, top bool) {
 	s, mat, gamma, lag, turned := w.panel.Top, &k.m.top, w.first.GammaTop, w.first.LagTop, k.d.TopSkin.Across
 	z := w.panel.Bottom.T + w.panel.H + w.panel.Top.T/2
@@ -313,28 +349,21 @@ func (k *checker) skin(w way, x float64, m effect, top bool) {
 		s, mat, gamma, lag, turned = w.panel.Bottom, &k.m.bottom, w.first.GammaBottom, w.first.LagBottom, k.d.BottomSkin.Across
 		z, id, f, at = w.panel.Bottom.T/2, "bottom", k.bottom, bottomCompression
 	}
-	arm := z - w.first.Neutral // stress = −M·E·arm/EI
-	membrane := m.scale(-s.E * gamma * lag * arm / w.first.EI)
-	bending := m.scale(s.EBend * s.T / 2 / w.first.EI)
-	tension := membrane.own*gammaWeight+membrane.load*gammaLoad > 0
 	fb, ft, fc := mat.FBendAlong, mat.FTensAlong, mat.FCompAlong
 	if turned == w.along { // face grain lies across this way
 		fb, ft, fc = mat.FBendAcross, mat.FTensAcross, mat.FCompAcross
 	}
 	r := k.spot(w, x)
-	strength := fc
-	if tension {
-		strength = ft
-		at++ // the tension check follows the compression one
-	}
-	sum := effect{abs(membrane.own) + abs(bending.own)*strength/fb, abs(membrane.load) + abs(bending.load)*strength/fb}
-	if membrane.own*membrane.load < 0 {
-		sum.own = -sum.own
-	}
 	r.Part = id
 	r.Source = "EN 1995-1-1 9.1.2 and 6.2.3, from memory"
 	r.Note = "Membrane stress at the rib, shear lag included, and the skin's own bending turned into the same stress."
-	k.keep(at, w.along, r, f, strength, sum)
+	// Per unit of moment, a pull positive.
+	membrane := -s.E * gamma * lag * (z - w.first.Neutral) / w.first.EI
+	bending := s.EBend * s.T / 2 / w.first.EI
+	for _, face := range [...]float64{-bending, bending} { // upper, lower
+		k.keep(at, w.along, r, f, fc, sense(m.scale(-membrane-face*fc/fb)))
+		k.keep(at+1, w.along, r, f, ft, sense(m.scale(membrane+face*ft/fb)))
+	}
 }
 
 func abs(x float64) float64 { return math.Abs(x) }
@@ -350,7 +379,7 @@ func (w way) flow(top bool) float64 {
 }
 
 // glueLine checks the shear flow between skin and rib against the weaker of
-// the glue, the skin's rolling shear and the rib's own.
+// the glue and the skin's rolling shear.
 func (k *checker) glueLine(w way, x float64, v effect, top bool) {
 	t, mat, id, f, at := w.panel.Top.T, &k.m.top, "top", k.top, topGlue
 	if !top {
