@@ -15,11 +15,13 @@ func (d Design) WholePanel(divide int) *plate.Panel {
 		Top: layer(&m.top, d.TopSkin), Bottom: layer(&m.bottom, d.BottomSkin)}
 	ys, xs := d.RibPlaces()
 	pitchX, pitchY := (p.X1-p.X0)/float64(len(xs)), (p.Y1-p.Y0)/float64(len(ys))
+	along := d.plateWeb(p, &m.lengthwise, d.Lengthwise, d.Crosswise, pitchX, pitchY, true)
+	across := d.plateWeb(p, &m.crosswise, d.Crosswise, d.Lengthwise, pitchY, pitchX, false)
 	for _, y := range ys {
-		p.Along = append(p.Along, plate.Rib{At: y, Web: d.plateWeb(p, &m.lengthwise, d.Lengthwise, pitchX, pitchY)})
+		p.Along = append(p.Along, plate.Rib{At: y, Web: along})
 	}
 	for _, x := range xs {
-		p.Across = append(p.Across, plate.Rib{At: x, Web: d.plateWeb(p, &m.crosswise, d.Crosswise, pitchY, pitchX)})
+		p.Across = append(p.Across, plate.Rib{At: x, Web: across})
 	}
 	if tb > 0 {
 		w := plate.Web{B: tb, E: m.band.EAlong, EUp: m.band.EAcross, G: m.band.GEdge, GRoll: m.band.GRolling, Own: 1}
@@ -34,21 +36,20 @@ func (d Design) WholePanel(divide int) *plate.Panel {
 func layer(m *catalog.Sheet, s Skin) plate.Layer {
 	l := plate.Layer{T: s.Thickness, Ex: m.EAlong, Ey: m.EAcross, EBendX: m.EBendAlong, EBendY: m.EBendAcross, G: m.GEdge, GRoll: m.GRolling, Nu: m.Nu}
 	if s.Across {
-		l.Ex, l.Ey = l.Ey, l.Ex
-		l.EBendX, l.EBendY = l.EBendY, l.EBendX
-		l.Nu = m.Nu * m.EAcross / m.EAlong
+		return l.Turned()
 	}
 	return l
 }
 
 // plateWeb is one rib with what its slots (pitch apart) and the glue line (ribs
 // spacing apart) take away.
-func (d *Design) plateWeb(p *plate.Panel, m *catalog.Sheet, r RibSet, pitch, spacing float64) plate.Web {
-	kb, ks := slotFactors(pitch, d.CoreDepth)
+func (d *Design) plateWeb(p *plate.Panel, m *catalog.Sheet, r, mates RibSet, pitch, spacing float64, along bool) plate.Web {
+	kb, ks := d.solvedSlots(p, m, r, mates, pitch, spacing, along != d.Slots.LengthwiseDown, along)
 	w := plate.Web{B: r.Thickness, E: m.EAlong, EUp: m.EAcross, GRoll: m.GRolling, Own: kb, Height: d.CoreDepth}
 	if r.Upright {
 		w.E, w.EUp = w.EUp, w.E
 	}
+	// ContactSlip takes the in-plane shear modulus, the same along and across.
 	top := plate.ContactSlip(w.B, spacing, p.Top.T, p.Top.GRoll, p.Top.G)
 	bottom := plate.ContactSlip(w.B, spacing, p.Bottom.T, p.Bottom.GRoll, p.Bottom.G)
 	w.G = plate.Soften(ks*m.GEdge, w.B, d.CoreDepth, top, bottom)
@@ -83,4 +84,12 @@ func (d *Design) pads() []plate.Pad {
 	default:
 		return []plate.Pad{pad("left rail", s.EndInset, w/2, s.Bearing, w), pad("right rail", l-s.EndInset, w/2, s.Bearing, w)}
 	}
+}
+
+// Press turns a load into the whole-panel model's terms.
+func (d Design) Press(l Load) plate.Press {
+	if l.Kind == Uniform {
+		return plate.Press{P: l.Force, X: d.Length / 2, Y: d.Width / 2, SX: d.Length, SY: d.Width}
+	}
+	return plate.Press{P: l.Force, X: l.X, Y: l.Y, SX: l.SizeX, SY: l.SizeY}
 }

@@ -12,6 +12,14 @@ type Layer struct {
 	Nu             float64 // in-plane Poisson ratio νxy: strain along y for a pull along x
 }
 
+// Turned returns the layer as it lies along y.
+func (l Layer) Turned() Layer {
+	l.Nu *= l.Ey / l.Ex
+	l.Ex, l.Ey = l.Ey, l.Ex
+	l.EBendX, l.EBendY = l.EBendY, l.EBendX
+	return l
+}
+
 // plateStiffness is what the elements of one skin are made of.
 type plateStiffness struct {
 	a11, a22, a12, a66 float64 // membrane, N/mm

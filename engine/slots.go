@@ -1,0 +1,52 @@
+package engine
+
+import (
+	"sync"
+
+	"flatwright/engine/catalog"
+	"flatwright/engine/plate"
+)
+
+// slotCache keeps the factors of cells that were solved: while a load is
+// dragged or a skin is changed back and forth the cells stay the same. It
+// changes no answer, only the time.
+var slotCache = struct {
+	sync.Mutex
+	known map[plate.Cell][2]float64
+}{known: map[plate.Cell][2]float64{}}
+
+// slotCacheSize is when the cache starts anew; 48 B an entry and its key.
+const slotCacheSize = 2000
+
+// solvedSlots returns the slot factors of ribs of set m, solved for one pitch.
+// Where the cell cannot be solved it falls back to the estimate.
+func (d *Design) solvedSlots(p *plate.Panel, m *catalog.Sheet, r RibSet, mates RibSet, pitch, spacing float64, fromTop, along bool) (kb, ks float64) {
+	c := plate.Cell{Pitch: pitch, Height: d.CoreDepth, B: r.Thickness, SlotWidth: mates.SlotThickness() + d.Slots.Clearance, SlotDepth: d.SlotDepth(),
+		Flange: min(pitch, spacing), Top: p.Top, Bottom: p.Bottom, E: m.EAlong, EUp: m.EAcross, G: m.GEdge, Nu: m.Nu}
+	if r.Upright {
+		c.E, c.EUp, c.Nu = m.EAcross, m.EAlong, m.Nu*m.EAcross/m.EAlong
+	}
+	if !along {
+		c.Top, c.Bottom = c.Top.Turned(), c.Bottom.Turned()
+	}
+	if !fromTop {
+		c.Top, c.Bottom = c.Bottom, c.Top
+	}
+	slotCache.Lock()
+	f, ok := slotCache.known[c]
+	slotCache.Unlock()
+	if ok {
+		return f[0], f[1]
+	}
+	kb, ks, err := c.Slotted()
+	if err != nil {
+		return slotFactors(pitch, d.CoreDepth)
+	}
+	slotCache.Lock()
+	defer slotCache.Unlock()
+	if len(slotCache.known) >= slotCacheSize {
+		clear(slotCache.known)
+	}
+	slotCache.known[c] = [2]float64{kb, ks}
+	return kb, ks
+}

@@ -1,0 +1,110 @@
+package verify
+
+import (
+	"flatwright/engine"
+	"flatwright/engine/catalog"
+)
+
+// Case is one design that both models compute.
+type Case struct {
+	Name    string
+	Extreme bool // judged by 6 % instead of 3 %
+	Design  engine.Design
+}
+
+// The materials of the cases: one modulus for stretching and bending, so that
+// both models have the same. Figures in the range of real sheets, invented.
+var caseMaterials = []catalog.Sheet{
+	{Key: "ply", Name: "ply", Kind: "plywood", Density: 650, EAlong: 9000, EAcross: 7000, EBendAlong: 9000, EBendAcross: 7000, GEdge: 620, GRolling: 70, Nu: 0.08},
+	{Key: "thin-ply", Name: "thin ply", Kind: "plywood", Density: 550, EAlong: 6500, EAcross: 3500, EBendAlong: 6500, EBendAcross: 3500, GEdge: 500, GRolling: 60, Nu: 0.08},
+	{Key: "mdf", Name: "fibreboard", Kind: "mdf", Density: 750, EAlong: 3000, EAcross: 3000, EBendAlong: 3000, EBendAcross: 3000, GEdge: 1200, GRolling: 300, Nu: 0.25},
+}
+
+func init() {
+	for i := range caseMaterials {
+		m := &caseMaterials[i]
+		for _, f := range []*float64{&m.FBendAlong, &m.FBendAcross, &m.FTensAlong, &m.FTensAcross, &m.FCompAlong, &m.FCompAcross, &m.FEdgeShear, &m.FRolling, &m.FBearing} {
+			*f = 10
+		}
+	}
+}
+
+// base is a top of the given outline on four legs, ribs flush at the edges.
+func base(length, width, skin, core, rib float64, lengthwise, crosswise int, material string) engine.Design {
+	d := engine.Start(engine.AssemblyTable, length, width)
+	d.Own = caseMaterials
+	d.TopSkin = engine.Skin{Material: material, Thickness: skin}
+	d.BottomSkin = d.TopSkin
+	d.CoreDepth = core
+	d.Lengthwise = engine.RibSet{Material: material, Thickness: rib, Count: lengthwise}
+	d.Crosswise = engine.RibSet{Material: material, Thickness: rib, Count: crosswise}
+	d.Slots = engine.Slots{} // gaps without width
+	d.Supports = engine.Supports{Kind: engine.FourLegs, EndInset: 40, SideInset: 40, Bearing: 80}
+	d.Cases = patch(length/2, width/2, 300, 300)
+	return d
+}
+
+func patch(x, y, sx, sy float64) []engine.LoadCase {
+	return []engine.LoadCase{{Name: "patch", Duration: engine.ShortTerm, Loads: []engine.Load{
+		{Name: "patch", Kind: engine.Patch, Force: 500, X: x, Y: y, SizeX: sx, SizeY: sy}}}}
+}
+
+func uniform(force float64) []engine.LoadCase {
+	return []engine.LoadCase{{Name: "all over", Duration: engine.ShortTerm, Loads: []engine.Load{
+		{Name: "all over", Kind: engine.Uniform, Force: force}}}}
+}
+
+// change returns a case made from a design by changing it.
+func change(name string, extreme bool, d engine.Design, by func(*engine.Design)) Case {
+	d = d.Clone()
+	if by != nil {
+		by(&d)
+	}
+	return Case{name, extreme, d}
+}
+
+// Cases differ in every way that the form allows.
+func Cases() []Case {
+	bench := base(1800, 750, 9, 100, 12, 5, 11, "ply")
+	small := base(1200, 600, 12, 60, 18, 4, 7, "mdf")
+	return []Case{
+		change("small fibreboard top, patch off centre", false, small, func(d *engine.Design) { d.Cases = patch(450, 200, 100, 100) }),
+		change("small top on rails, even load", false, small, func(d *engine.Design) {
+			d.Supports = engine.Supports{Kind: engine.RailsAcross, EndInset: 100, Bearing: 40}
+			d.Cases = uniform(1000)
+		}),
+		change("bench on legs, central patch", false, bench, nil),
+		change("bench on rails, even load", false, bench, func(d *engine.Design) {
+			d.Supports = engine.Supports{Kind: engine.RailsAcross, EndInset: 50, Bearing: 60}
+			d.Cases = uniform(1500)
+		}),
+		change("bench, one corner loaded", false, bench, func(d *engine.Design) { d.Cases = patch(300, 150, 150, 150) }),
+		change("unequal skins", false, bench, func(d *engine.Design) { d.TopSkin.Thickness, d.BottomSkin.Thickness = 15, 6 }),
+		change("face grain across, ribs upright", false, bench, func(d *engine.Design) {
+			d.TopSkin.Across, d.BottomSkin.Across = true, true
+			d.Lengthwise.Upright, d.Crosswise.Upright = true, true
+		}),
+		change("trestles, load on the overhang", false, bench, func(d *engine.Design) {
+			d.Supports = engine.Supports{Kind: engine.RailsAcross, EndInset: 360, Bearing: 60}
+			d.Cases = patch(120, 375, 150, 300)
+		}),
+		change("wall ledger and front rail", false, base(1500, 500, 9, 60, 12, 4, 9, "ply"), func(d *engine.Design) {
+			d.Supports = engine.Supports{Kind: engine.RailsAlong, SideInset: 40, Bearing: 40}
+			d.Cases = patch(600, 250, 200, 200)
+		}),
+		change("held along all edges", false, base(1200, 900, 6, 70, 12, 6, 8, "ply"), func(d *engine.Design) {
+			d.Supports = engine.Supports{Kind: engine.AllEdges, Bearing: 30}
+			d.Cases = uniform(2000)
+		}),
+		change("wide bays", false, base(1500, 900, 12, 80, 12, 3, 5, "ply"), nil),
+		change("uneven ribs", false, bench, func(d *engine.Design) {
+			d.Lengthwise.Positions = []float64{6, 130, 330, 600, 744}
+			d.Cases = patch(700, 450, 200, 200)
+		}),
+		change("wide ribs under thin skins", true, base(1200, 600, 6, 80, 25, 5, 9, "ply"), func(d *engine.Design) { d.Cases = patch(600, 225, 80, 80) }),
+		change("thin fibreboard on thin ribs", true, base(1200, 600, 5, 80, 7, 5, 8, "mdf"), func(d *engine.Design) { d.Cases = patch(690, 225, 100, 100) }),
+		change("thick ply skins, small patch", true, base(1200, 600, 18, 60, 15, 5, 8, "ply"), func(d *engine.Design) { d.Cases = patch(690, 225, 60, 60) }),
+		change("tight slots in a deep core", true, base(1200, 600, 6, 150, 6, 8, 15, "thin-ply"), nil),
+		change("thin ply, 150 deep", true, base(1800, 750, 3.6, 150, 5, 6, 12, "thin-ply"), nil),
+	}
+}
