@@ -120,7 +120,10 @@ func (k *checker) press(c check, m Margin, reaction effect, area float64, along 
 func (k *checker) ribsOver(x, y float64) edges {
 	half, tb := k.d.Supports.Bearing/2, k.d.EdgeBand.Thickness
 	overlap := func(at, thickness, centre float64) float64 {
-		return math.Max(0, math.Min(at+thickness/2, centre+half)-math.Max(at-thickness/2, centre-half))
+		if o := math.Min(at+thickness/2, centre+half) - math.Max(at-thickness/2, centre-half); o > nearly {
+			return o
+		}
+		return 0
 	}
 	ys, xs := k.d.RibPlaces()
 	wide, long := 0.0, 0.0
@@ -134,8 +137,8 @@ func (k *checker) ribsOver(x, y float64) edges {
 	inX := math.Max(0, under(x-tb, half, k.mo.length-2*tb))
 	inY := math.Max(0, under(y-tb, half, k.mo.width-2*tb))
 	band := under(x, half, k.mo.length)*under(y, half, k.mo.width) - inX*inY
-	if tb == 0 {
-		band = 0 // but for rounding
+	if !(band > nearly) {
+		band = 0
 	}
 	return edges{lengthwise: wide*inX > 0, crosswise: long*inY > 0, band: band > 0, area: wide*inX + long*inY - wide*long + band}
 }
