@@ -105,6 +105,7 @@ func depthReport(ctx context.Context, d Design) (DepthReport, error) {
 		e.CoreDepth = core
 		return e.quick(true)
 	}
+	least, most := d.coreBounds()
 	const step = 0.01
 	lo, _ := at(d.CoreDepth * (1 - step))
 	hi, _ := at(d.CoreDepth * (1 + step))
@@ -116,8 +117,8 @@ func depthReport(ctx context.Context, d Design) (DepthReport, error) {
 			return r, err
 		}
 		p := DepthPoint{CoreDepth: d.CoreDepth * f}
-		if p.CoreDepth < 2*d.Slots.Relief+minCoreDepth {
-			continue // the slots would meet
+		if p.CoreDepth < least-nearly || p.CoreDepth > most+nearly {
+			continue
 		}
 		p.Sag, p.Mass = at(p.CoreDepth)
 		r.Curve = append(r.Curve, p)
@@ -126,14 +127,22 @@ func depthReport(ctx context.Context, d Design) (DepthReport, error) {
 	return r, nil
 }
 
-// neededDepth returns the least whole millimetre of core depth, up to three
-// times the present one, whose sag is within the limit; 0 if there is none.
+// coreBounds returns the least and the most core depth that can be built: slots
+// must leave wood.
+func (d *Design) coreBounds() (least, most float64) {
+	return math.Max(minCoreDepth, 2*(d.Slots.Relief+minLedge)), maxCoreDepth
+}
+
+// neededDepth returns the least whole millimetre of core depth that can be
+// built, up to three times the present one, whose sag is within the limit; 0 if
+// there is none.
 func neededDepth(d Design, at func(float64) (float64, float64)) float64 {
 	if d.Limits.Sag <= 0 {
 		return 0
 	}
 	meets := func(core float64) bool { s, _ := at(core); return s <= d.Limits.Sag }
-	lo, hi := math.Ceil(minCoreDepth+2*d.Slots.Relief), math.Floor(3*d.CoreDepth)
+	least, most := d.coreBounds()
+	lo, hi := math.Ceil(least), math.Floor(math.Min(3*d.CoreDepth, most))
 	if !meets(hi) {
 		return 0
 	}

@@ -202,7 +202,7 @@ type Margin struct {
 // DepthReport says how sag depends on the core depth for this very panel.
 type DepthReport struct {
 	Exponent float64      `json:"exponent"` // sag goes with core depth to the power of minus this
-	Curve    []DepthPoint `json:"curve"`    // increasing core depth
+	Curve    []DepthPoint `json:"curve"`    // increasing core depth, as far as it can be built
 	Needed   float64      `json:"needed"`   // least core depth that meets the sag limit, mm; 0 if none within 3 × the present depth or there is no limit
 }
 

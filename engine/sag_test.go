@@ -227,7 +227,8 @@ func TestSlabIsEightTimesAsStiff(t *testing.T) {
 // own stiffness: w = Σ M_m·(1/(k²·EI_m) + 1/S).
 type secondMethod struct {
 	width, core, top, bottom float64 // mm
-	ribs, rib, pitch         float64
+	ribs, rib                float64
+	slot                     SlotFactors
 }
 
 func (s secondMethod) ei(k float64) float64 {
@@ -248,7 +249,7 @@ func (s secondMethod) ei(k float64) float64 {
 		return 1/math.Tanh(kappa*spacing/2)/(2*gEdge*t*kappa) - 1/(e*t*spacing*k*k)
 	}
 	gamma := func(t float64) float64 { return 1 / (1 + k*k*e*t*spacing*math.Max(0, slip(t)+lag(t))) }
-	kb := 0.6 + 0.2*math.Min(1, math.Max(0, (s.pitch/s.core-1)/2))
+	kb := s.slot.Bending
 	// Stiffness of the section at height z: membranes at the middles of the
 	// skins, the webs spread over theirs.
 	type sheet struct{ z, ea float64 }
@@ -269,7 +270,7 @@ func (s secondMethod) ei(k float64) float64 {
 }
 
 func (s secondMethod) shear() float64 {
-	ks := 0.8 + 0.15*math.Min(1, math.Max(0, (s.pitch/s.core-1)/2))
+	ks := s.slot.Shear
 	d := s.core + (s.top+s.bottom)/2
 	return ks * 620 * s.rib * s.ribs * d * d / s.core
 }
@@ -303,7 +304,8 @@ func TestSagByASecondMethod(t *testing.T) {
 		return (j*680e-9 + d.glueMass()) * Gravity
 	}
 	at := func(d Design, x float64) float64 {
-		s := secondMethod{d.Width, d.CoreDepth, d.TopSkin.Thickness, d.BottomSkin.Thickness, 5, 12, d.Length / 8}
+		mo, _ := modelOf(d, false) // only for what the slots leave
+		s := secondMethod{d.Width, d.CoreDepth, d.TopSkin.Thickness, d.BottomSkin.Thickness, 5, 12, mo.stiffness().Along.Slot}
 		ei := make([]float64, 2001)
 		for m := 1; m <= 2000; m++ {
 			if m <= section.Harmonics {
@@ -514,8 +516,8 @@ func TestTorsionByHand(t *testing.T) {
 	d := plainTop()
 	r := compute(t, d).Stiffness
 	// Ribs of 12 mm flush: 688 between their middles; 80 + 7.5 between the
-	// skins'. Slots 200 apart in ribs of 80: ks = .8 + .15·.75 = .9125.
-	side := 0.9125 * 620 * 12
+	// skins'.
+	side := r.Along.Slot.Shear * 620 * 12
 	box := 4 * math.Pow(688*87.5, 2) / (688/(620*9.0) + 688/(620*6.0) + 2*87.5/side)
 	strips := 620 * 12 * (729.0 + 216) / 3
 	near(t, "without bands", r.GJ, box+strips, 1e-12)
