@@ -221,6 +221,27 @@ func TestSlabIsEightTimesAsStiff(t *testing.T) {
 	}
 }
 
+// The slab twists as the top does: a load off the middle line of two rails, and
+// the plate on all edges whose twisting stiffness comes from G, not from E.
+func TestSlabTwists(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	mo, _ := modelOf(d, false)
+	l := section.Rect{P: 800, X: 800, Y: 150, SizeX: 300, SizeY: 100}
+	bend, shear := mo.along.span.Sag(section.Press{P: 800, X1: 650, X2: 950}, 800, mo.slab.ei, mo.slab.ga)
+	// Torque 800·200 N·mm, half of it over 700 mm of span to either rail, seen
+	// 200 mm off the middle line; GJ = G·b·t³/3 with 95 mm of depth.
+	gj := 620.0 * 700 * 857375 / 3
+	near(t, "slab on rails", mo.slabSag(l, 800, 150), bend+shear+800*200*200*350/gj, 1e-12)
+	d.Supports = Supports{Kind: AllEdges, Bearing: 40}
+	d.Length, d.Width = 800, 800
+	d.Cases = nil
+	d.Own[0].EAcross, d.Own[0].GEdge, d.Own[0].GRolling = 9000, 4500, 1e5 // isotropic without cross contraction
+	mo, _ = modelOf(d, false)
+	q := mo.slabSag(section.Rect{P: 640000, X: 400, Y: 400, SizeX: 800, SizeY: 800}, 400, 400)
+	near(t, "slab on all edges", q*9000*857375/12/math.Pow(800, 4), 0.00406235, 5e-3) // .4 % of it is shear
+}
+
 // secondMethod works out the sag of plainTop on rails at x, apart from the
 // engine: the section is integrated layer by layer, skin slip is summed term
 // by term, and the load is a plain Fourier sum of 2000 terms, each with its
