@@ -10,6 +10,7 @@ type system struct {
 	// raw upper band, row i holds k[i][i..i+stride-1]
 	data   []float64
 	stride int
+	skins  [2]plateStiffness // top and bottom, away from ribs
 }
 
 // stiffened is by how much a skin is stiffer in bending across a rib, over the
@@ -22,6 +23,7 @@ func assemble(p *Panel) *system {
 	s := &system{p: p, g: g, k: mat.NewSymBandDense(n, min(n-1, g.band()), nil)}
 	raw := s.k.RawSymBand()
 	s.data, s.stride = raw.Data, raw.Stride
+	s.skins = [2]plateStiffness{p.Top.stiffness(), p.Bottom.stiffness()}
 	s.skin(p.Top, 0)
 	s.skin(p.Bottom, perSkin)
 	s.ribs()
@@ -146,23 +148,23 @@ func (s *system) line(w Web, along bool, lo, hi int, direct float64) {
 	if !along {
 		cuts = s.g.ys
 	}
-	top, bottom := s.p.Top.stiffness(), s.p.Bottom.stiffness()
 	tTop, tBottom := s.p.Top.T*(1-direct), s.p.Bottom.T*(1-direct)
 	if direct == 1 {
 		w.Height = s.p.Height + (s.p.Top.T+s.p.Bottom.T)/2
 	}
-	pick := func(p plateStiffness, l float64) side {
+	pick := func(skin int, l float64) side {
+		x, y := s.skins[skin].sides(l, l)
 		if along {
-			return side{l, 12 * p.d11 / (p.s1 * l * l)}
+			return x
 		}
-		return side{l, 12 * p.d22 / (p.s2 * l * l)}
+		return y
 	}
 	known := map[float64][]float64{}
 	for c := range len(cuts) - 1 {
 		l := round(cuts[c+1] - cuts[c])
 		k := known[l]
 		if k == nil {
-			k = w.segment(pick(top, l), pick(bottom, l), tTop, tBottom)
+			k = w.segment(pick(0, l), pick(1, l), tTop, tBottom)
 			known[l] = k
 		}
 		var dofs [4 * perNode]int

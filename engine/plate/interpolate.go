@@ -7,21 +7,39 @@ type spot struct {
 }
 
 // spotAt returns w at (x, y) of the skin with that offset: the twelve-term
-// cubic of a rectangle over the corner values of w and of the slopes −β.
-// Source: Adini–Clough–Melosh, textbook.
+// cubic of a rectangle over the corner values of w and of its slopes. The
+// slopes are γ − β, γ the element's own shear strain along each side, so that
+// w is on every side the very curve that the element bends along. Source:
+// Adini–Clough–Melosh, textbook.
 func (s *system) spotAt(x, y float64, offset int) spot {
 	i, j := cell(s.g.xs, x), cell(s.g.ys, y)
 	a, b := s.g.xs[i+1]-s.g.xs[i], s.g.ys[j+1]-s.g.ys[j]
 	xi, eta := 2*(x-s.g.xs[i])/a-1, 2*(y-s.g.ys[j])/b-1
 	var p spot
+	var slopeX, slopeY [4]float64 // what w takes from a slope at each corner
 	for c, n := range s.corners(i, j) {
 		xc, yc := cornerXi[c], cornerEta[c]
 		px, py := 1+xc*xi, 1+yc*eta
 		at := n*perNode + offset
 		p.dofs[3*c], p.dofs[3*c+1], p.dofs[3*c+2] = at+dofW, at+dofBX, at+dofBY
+		slopeX[c] = a / 2 * xc * px * px * (xc*xi - 1) * py / 8
+		slopeY[c] = b / 2 * yc * py * py * (yc*eta - 1) * px / 8
 		p.n[3*c] = px * py * (2 + xc*xi + yc*eta - xi*xi - eta*eta) / 8
-		p.n[3*c+1] = -a / 2 * xc * px * px * (xc*xi - 1) * py / 8
-		p.n[3*c+2] = -b / 2 * yc * py * py * (yc*eta - 1) * px / 8
+		p.n[3*c+1] = -slopeX[c]
+		p.n[3*c+2] = -slopeY[c]
+	}
+	sx, sy := s.skins[offset/perSkin].sides(a, b)
+	for _, e := range [4]struct {
+		i, j, rot int
+		side      side
+		slope     *[4]float64
+	}{{0, 1, 1, sx, &slopeX}, {3, 2, 1, sx, &slopeX}, {0, 3, 2, sy, &slopeY}, {1, 2, 2, sy, &slopeY}} {
+		g := e.side.shear()
+		f := e.slope[e.i] + e.slope[e.j]
+		p.n[3*e.i] += f * g[0]
+		p.n[3*e.i+e.rot] += f * g[1]
+		p.n[3*e.j] += f * g[2]
+		p.n[3*e.j+e.rot] += f * g[3]
 	}
 	return p
 }

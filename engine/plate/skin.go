@@ -124,6 +124,21 @@ func (s side) bubble() [4]float64 {
 	return [4]float64{-f, f * s.l / 2, f, f * s.l / 2}
 }
 
+// shear returns the shear strain γ = −⅔φΔβ, the same all along the side, as a
+// function of (w_i, β_i, w_j, β_j).
+func (s side) shear() [4]float64 {
+	g := s.bubble()
+	for i := range g {
+		g[i] *= -2.0 / 3 * s.phi
+	}
+	return g
+}
+
+// sides returns the sides along x and along y of a rectangle a × b.
+func (p *plateStiffness) sides(a, b float64) (x, y side) {
+	return side{a, 12 * p.d11 / (p.s1 * a * a)}, side{b, 12 * p.d22 / (p.s2 * b * b)}
+}
+
 // bending returns the 12 × 12 stiffness of a rectangle a × b in bending, per
 // corner w, βx, βy: the discrete Kirchhoff–Mindlin quadrilateral on a
 // rectangle. Rotations are bilinear with a quadratic bubble along each side
@@ -132,8 +147,7 @@ func (s side) bubble() [4]float64 {
 // element, IJNME 36 (1993), from memory; the bubble's φ re-derived for
 // orthotropic plates from moment equilibrium along the side.
 func (p *plateStiffness) bending(a, b float64) (k [12][12]float64) {
-	sx := side{a, 12 * p.d11 / (p.s1 * a * a)}
-	sy := side{b, 12 * p.d22 / (p.s2 * b * b)}
+	sx, sy := p.sides(a, b)
 	// Δβ of the four sides as rows over the 12 unknowns.
 	var low, high, right, left [12]float64 // y = 0, y = b (x-sides); x = a, x = 0 (y-sides)
 	put := func(row *[12]float64, i, j, rot int, c [4]float64) {
