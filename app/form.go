@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
 
 	"flatwright/engine"
 	"flatwright/engine/length"
@@ -81,7 +81,7 @@ func newForm(s *Session) *form {
 	}
 	f.pane = widgets.NewPane(container.New(margins{side: 8, top: 4, bottom: 16}, f.column), formWidth)
 	help := container.New(fixedHeight(helpHeight), container.New(margins{side: 12, top: 4}, f.help))
-	foot := container.NewBorder(canvas.NewLine(ruleColour()), nil, nil, nil, help)
+	foot := container.NewBorder(widget.NewSeparator(), nil, nil, nil, help)
 	f.content = container.NewBorder(nil, foot, nil, nil, f.pane)
 	f.explain("")
 	s.WatchFocus(f.follow)
@@ -191,7 +191,7 @@ func (f *form) problemsOf(g *group) (byPath map[string]string, own string) {
 		if owner := fieldOwner(p.Field, func(path string) bool { return known[path] != nil }); owner != "" {
 			path = known[owner].path
 		}
-		text := problemText(p, f.lengths)
+		text := severityShape(p.Severity) + problemText(p, f.lengths)
 		if path == "" {
 			own = joined(own, text)
 			continue

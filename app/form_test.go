@@ -185,10 +185,10 @@ func TestProblemsStandAtTheirFields(t *testing.T) {
 	}
 	snap.Lengths = length.Format{Imperial: true}
 	r.form.Show(snap)
-	if got := problemAt(r.line(t, "coreDepth")); got != `The core depth is 0".` {
+	if got := problemAt(r.line(t, "coreDepth")); got != `■ The core depth is 0".` {
 		t.Errorf("core depth says %q; want its length in inches", got)
 	}
-	if got := problemAt(r.line(t, "lengthwise.positions")); got != `Rib 3 stands 1" off.` {
+	if got := problemAt(r.line(t, "lengthwise.positions")); got != `■ Rib 3 stands 1" off.` {
 		t.Errorf("positions say %q; want the problem of the third one", got)
 	}
 	if got := problemAt(r.line(t, "length")); got != "" {
@@ -197,7 +197,7 @@ func TestProblemsStandAtTheirFields(t *testing.T) {
 	for _, g := range r.form.groups {
 		switch g.name {
 		case "Ribs":
-			if got := g.own.Text(); got != "The ribs are many." {
+			if got := g.own.Text(); got != "▲ The ribs are many." {
 				t.Errorf("the ribs' head says %q; want the problem of the whole group", got)
 			}
 		case "Loads":

@@ -32,15 +32,20 @@ func sortedProblems(problems []engine.Problem) []engine.Problem {
 // problemText is the problem's sentence with its lengths in the person's unit.
 func problemText(p engine.Problem, f length.Format) string { return inUnit(p.Text, f) }
 
-// millimetres finds a length in an engine sentence: digits with thin or plain
-// spaces between groups, a space, "mm" and nothing that makes it another unit.
-// The character before and after are matched to look at, since RE2 has no
-// look-around.
-var millimetres = regexp.MustCompile(`(^|[^\p{L}\d.,·/])(\d+(?:[ \x{00a0}\x{202f}\x{2009}]\d{3})*(?:\.\d+)?)[ \x{00a0}\x{202f}\x{2009}]mm($|[^\p{L}\d²³⁴·/])`)
+// A length in an engine sentence: digits with thin or plain spaces between
+// groups, a space, "mm" and nothing that makes it another unit. It may be the
+// end of a range or a pair: 150 to 200 mm, 300 × 300 mm.
+const (
+	thousands = `[ \x{00a0}\x{202f}\x{2009}]`
+	digits    = `(\d+(?:` + thousands + `\d{3})*(?:\.\d+)?)`
+)
+
+// millimetres finds one. The character before and the one after are matched to
+// look at, since RE2 has no look-around.
+var millimetres = regexp.MustCompile(`(^|[^\p{L}\d.,·/])(?:` + digits + `( to | × |–))?` + digits + thousands + `mm($|[^\p{L}\d²³⁴·/])`)
 
 // inUnit rewrites every length in text, which the engine writes in mm, the way
-// f shows lengths. Pairs such as "300 × 300 mm" keep their first number, so
-// the engine writes both with their unit.
+// f shows lengths.
 func inUnit(text string, f length.Format) string {
 	if !f.Imperial {
 		return text
@@ -50,29 +55,42 @@ func inUnit(text string, f length.Format) string {
 	for range 2 {
 		text = millimetres.ReplaceAllStringFunc(text, func(found string) string {
 			parts := millimetres.FindStringSubmatch(found)
-			digits := strings.Map(func(r rune) rune {
-				if r == '.' || '0' <= r && r <= '9' {
-					return r
-				}
-				return -1
-			}, parts[2])
-			mm, err := strconv.ParseFloat(digits, 64)
-			if err != nil {
-				return found
+			before, first, between, last, after := parts[1], parts[2], parts[3], parts[4], parts[5]
+			if first != "" {
+				first = shortLength(first, f)
 			}
-			return parts[1] + shortLength(mm, digits, f) + parts[3]
+			return before + first + between + shortLength(last, f) + after
 		})
 	}
 	return text
 }
 
-// shortLength prints a length out of a sentence. What the engine wrote with
-// hundredths of a millimetre is a sag or a gap and would be lost in fractions.
-func shortLength(mm float64, written string, f length.Format) string {
-	if _, decimals, found := strings.Cut(written, "."); found && (len(decimals) > 1 || mm < 2) {
+// shortLength prints a length out of a sentence, written in millimetres. What
+// the engine wrote with hundredths is a sag or a gap and would be lost in
+// fractions.
+func shortLength(written string, f length.Format) string {
+	plain := strings.Map(func(r rune) rune {
+		if r == '.' || '0' <= r && r <= '9' {
+			return r
+		}
+		return -1
+	}, written)
+	mm, err := strconv.ParseFloat(plain, 64)
+	if err != nil {
+		return written + " mm"
+	}
+	if _, decimals, found := strings.Cut(plain, "."); found && (len(decimals) > 1 || mm < 2) {
 		return length.Sag(mm, f)
 	}
 	return f.Print(mm)
+}
+
+// severityShape is the shape alone, for where the place says the rest.
+func severityShape(s engine.Severity) string {
+	if s == engine.Advice {
+		return "▲ "
+	}
+	return "■ "
 }
 
 // fieldOwner returns the registered path that shows a problem at field: the

@@ -5,8 +5,8 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
 
 	"flatwright/engine"
 	"flatwright/engine/length"
@@ -122,7 +122,7 @@ type cardView struct {
 
 func newCardView(r *results, title string) *cardView {
 	v := &cardView{title: title, list: newBlockList(r)}
-	v.object = container.New(widgets.NewColumn(4), widgets.NewHeading(title), canvas.NewLine(ruleColour()), v.list.column)
+	v.object = container.New(widgets.NewColumn(4), widgets.NewHeading(title), widget.NewSeparator(), v.list.column)
 	return v
 }
 
@@ -301,7 +301,7 @@ func (v *barsView) update(b block, s Snapshot) {
 func barRows(knobs []engine.Knob, f length.Format) []widgets.BarRow {
 	var rows []widgets.BarRow
 	for _, k := range knobs {
-		row := widgets.BarRow{Label: capital(k.Name)}
+		row := widgets.BarRow{Label: barLabel(k, f)}
 		print := func(v float64) string { return signed(v, func(v float64) string { return length.Sag(v, f) }) }
 		if k.Down != nil {
 			row.Down, row.DownText = k.Down.Sag, print(k.Down.Sag)
@@ -312,4 +312,15 @@ func barRows(knobs []engine.Knob, f length.Format) []widgets.BarRow {
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// barLabel is the knob and what it would be turned to.
+func barLabel(k engine.Knob, f length.Format) string {
+	var steps []string
+	for _, step := range []*engine.KnobStep{k.Down, k.Up} {
+		if step != nil {
+			steps = append(steps, stepValue(k, *step, f))
+		}
+	}
+	return capital(k.Name) + ", " + strings.Join(steps, " or ")
 }

@@ -5,16 +5,13 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
-	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
 
 	"flatwright/engine"
 	"flatwright/engine/length"
 	"flatwright/widgets"
 )
-
-// ruleColour is the colour of separators in the theme that shows.
-func ruleColour() color.Color { return widgets.ThemeColor(widgets.ColorRule, nil) }
 
 // margins is a layout with room around its objects, which lie on one another.
 type margins struct{ side, top, bottom float32 }
@@ -39,53 +36,78 @@ func (m margins) MinSize(objects []fyne.CanvasObject) fyne.Size {
 // curveView draws sag over core depth: the panel as it is as a dot, the limit
 // as a line across.
 type curveView struct {
-	object *fyne.Container
-	layout *curveLayout
+	widget.BaseWidget
+	points    []engine.DepthPoint
+	at, limit float64 // present core depth; sag limit, 0 is none
+	stale     bool
+	lengths   length.Format
 }
 
 // curveHeight is the height of the picture without its words.
 const curveHeight = 96
 
 func newCurveView() *curveView {
-	l := &curveLayout{}
-	return &curveView{layout: l, object: container.New(l)}
+	v := &curveView{}
+	v.ExtendBaseWidget(v)
+	return v
 }
 
-func (v *curveView) canvasObject() fyne.CanvasObject { return v.object }
+func (v *curveView) canvasObject() fyne.CanvasObject { return v }
 
 func (v *curveView) update(b block, s Snapshot) {
-	v.layout.points, v.layout.at, v.layout.limit = b.curve, b.at, b.limit
-	ink, pencil, accent := widgets.ThemeColor(widgets.ColorInk, v.object), widgets.ThemeColor(widgets.ColorPencil, v.object), widgets.ThemeColor(widgets.ColorAccent, v.object)
-	if s.Stale {
+	v.points, v.at, v.limit, v.stale, v.lengths = b.curve, b.at, b.limit, s.Stale, s.Lengths
+	v.Refresh()
+}
+
+// CreateRenderer links the picture to the toolkit.
+func (v *curveView) CreateRenderer() fyne.WidgetRenderer {
+	r := &curveRenderer{v: v}
+	r.Refresh()
+	return r
+}
+
+// curveRenderer has, in this order: floor, left side and limit as lines, the
+// pieces of the curve, the dot, the words.
+type curveRenderer struct {
+	v       *curveView
+	objects []fyne.CanvasObject
+	texts   []*canvas.Text
+}
+
+func (r *curveRenderer) Refresh() {
+	v := r.v
+	r.objects, r.texts = nil, nil
+	if len(v.points) < 2 {
+		return
+	}
+	ink, pencil, accent := widgets.ThemeColor(widgets.ColorInk, v), widgets.ThemeColor(widgets.ColorPencil, v), widgets.ThemeColor(widgets.ColorAccent, v)
+	if v.stale {
 		ink = pencil
 	}
-	v.layout.texts = nil
-	var objects []fyne.CanvasObject
 	line := func(c color.Color, width float32) {
 		l := canvas.NewLine(c)
 		l.StrokeWidth = width
-		objects = append(objects, l)
+		r.objects = append(r.objects, l)
 	}
-	line(pencil, 1) // floor
-	line(pencil, 1) // left side
-	line(accent, 1) // limit
-	for range len(b.curve) - 1 {
+	line(pencil, 1)
+	line(pencil, 1)
+	line(accent, 1)
+	for range len(v.points) - 1 {
 		line(ink, 2)
 	}
-	dot := canvas.NewCircle(ink)
-	objects = append(objects, dot)
-	first, last := b.curve[0], b.curve[len(b.curve)-1]
+	r.objects = append(r.objects, canvas.NewCircle(ink))
+	first, last := v.points[0], v.points[len(v.points)-1]
 	for _, text := range []string{
-		"sag " + length.Sag(max(first.Sag, last.Sag), s.Lengths),
-		"core " + s.Lengths.Print(first.CoreDepth), s.Lengths.Print(last.CoreDepth), limitWord(b.limit, s.Lengths),
+		"sag " + length.Sag(max(first.Sag, last.Sag), v.lengths),
+		"core " + v.lengths.Print(first.CoreDepth), v.lengths.Print(last.CoreDepth), limitWord(v.limit, v.lengths),
 	} {
 		t := canvas.NewText(text, pencil)
-		t.TextSize = theme.CurrentForWidget(v.object).Size(theme.SizeNameCaptionText)
-		v.layout.texts = append(v.layout.texts, t)
-		objects = append(objects, t)
+		t.TextSize = theme.CurrentForWidget(v).Size(theme.SizeNameCaptionText)
+		r.texts = append(r.texts, t)
+		r.objects = append(r.objects, t)
 	}
-	v.object.Objects = objects
-	v.object.Refresh()
+	r.Layout(v.Size())
+	canvas.Refresh(v)
 }
 
 func limitWord(limit float64, f length.Format) string {
@@ -95,37 +117,34 @@ func limitWord(limit float64, f length.Format) string {
 	return "limit " + length.Sag(limit, f)
 }
 
-// curveLayout places the lines, the dot and the words of a curveView.
-type curveLayout struct {
-	points    []engine.DepthPoint
-	at, limit float64
-	texts     []*canvas.Text
-}
-
-func (l *curveLayout) MinSize([]fyne.CanvasObject) fyne.Size {
-	if len(l.points) < 2 {
+func (r *curveRenderer) MinSize() fyne.Size {
+	if len(r.v.points) < 2 {
 		return fyne.Size{}
 	}
-	return fyne.NewSize(120, curveHeight+2*l.textHeight()+4)
+	return fyne.NewSize(120, curveHeight+2*r.textHeight()+4)
 }
 
-func (l *curveLayout) textHeight() float32 {
-	if len(l.texts) == 0 {
+func (r *curveRenderer) Objects() []fyne.CanvasObject { return r.objects }
+func (r *curveRenderer) Destroy()                     {}
+
+func (r *curveRenderer) textHeight() float32 {
+	if len(r.texts) == 0 {
 		return 0
 	}
-	return l.texts[0].MinSize().Height
+	return r.texts[0].MinSize().Height
 }
 
-func (l *curveLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	n := len(l.points)
-	if n < 2 || len(objects) < n+3+len(l.texts) {
+// Layout places the lines, the dot and the words.
+func (r *curveRenderer) Layout(size fyne.Size) {
+	v, objects, n := r.v, r.objects, len(r.v.points)
+	if n < 2 || len(r.texts) == 0 {
 		return
 	}
 	const side = 6
-	head := l.textHeight()
-	low, high := l.points[0].CoreDepth, l.points[n-1].CoreDepth
+	head := r.textHeight()
+	low, high := v.points[0].CoreDepth, v.points[n-1].CoreDepth
 	var most float64
-	for _, p := range l.points {
+	for _, p := range v.points {
 		most = max(most, p.Sag)
 	}
 	if !(high > low) || !(most > 0) {
@@ -141,8 +160,8 @@ func (l *curveLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	}
 	set(0, place(low, 0), place(high, 0))
 	set(1, place(low, 0), place(low, most))
-	limit := place(low, min(l.limit, most))
-	shown := l.limit > 0 && l.limit <= most
+	limit := place(low, min(v.limit, most))
+	shown := v.limit > 0 && v.limit <= most
 	set(2, limit, fyne.NewPos(side+width, limit.Y))
 	if shown {
 		objects[2].Show()
@@ -150,31 +169,31 @@ func (l *curveLayout) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 		objects[2].Hide()
 	}
 	for i := range n - 1 {
-		set(3+i, place(l.points[i].CoreDepth, l.points[i].Sag), place(l.points[i+1].CoreDepth, l.points[i+1].Sag))
+		set(3+i, place(v.points[i].CoreDepth, v.points[i].Sag), place(v.points[i+1].CoreDepth, v.points[i+1].Sag))
 	}
 	dot := objects[n+2]
 	dot.Resize(fyne.NewSquareSize(8))
-	dot.Move(place(min(max(l.at, low), high), l.sagAt(l.at)).SubtractXY(4, 4))
-	for _, t := range l.texts {
+	dot.Move(place(min(max(v.at, low), high), v.sagAt(v.at)).SubtractXY(4, 4))
+	for _, t := range r.texts {
 		t.Resize(t.MinSize())
 	}
-	l.texts[0].Move(fyne.NewPos(side, 0))
-	l.texts[1].Move(fyne.NewPos(side, floor+2))
-	l.texts[2].Move(fyne.NewPos(side+width-l.texts[2].MinSize().Width, floor+2))
+	r.texts[0].Move(fyne.NewPos(side, 0))
+	r.texts[1].Move(fyne.NewPos(side, floor+2))
+	r.texts[2].Move(fyne.NewPos(side+width-r.texts[2].MinSize().Width, floor+2))
 	y := limit.Y - head
 	if !shown {
 		y = 0
 	}
-	l.texts[3].Move(fyne.NewPos(side+width-l.texts[3].MinSize().Width, y))
+	r.texts[3].Move(fyne.NewPos(side+width-r.texts[3].MinSize().Width, y))
 }
 
 // sagAt reads the drawn curve at a core depth.
-func (l *curveLayout) sagAt(depth float64) float64 {
-	for i := range len(l.points) - 1 {
-		a, b := l.points[i], l.points[i+1]
+func (v *curveView) sagAt(depth float64) float64 {
+	for i := range len(v.points) - 1 {
+		a, b := v.points[i], v.points[i+1]
 		if depth <= b.CoreDepth && b.CoreDepth > a.CoreDepth {
 			return a.Sag + (b.Sag-a.Sag)*max(0, (depth-a.CoreDepth)/(b.CoreDepth-a.CoreDepth))
 		}
 	}
-	return l.points[len(l.points)-1].Sag
+	return v.points[len(v.points)-1].Sag
 }

@@ -110,7 +110,7 @@ func knobsCard(s Snapshot) card {
 		return c
 	}
 	c.blocks = append(c.blocks,
-		block{kind: kindQuiet, text: "Each one computed anew, all else left alone. A click opens the field."},
+		block{kind: kindQuiet, text: "Change of sag, each computed anew and all else left alone: outlined a step down, filled a step up, to the left less sag."},
 		block{kind: kindBars, knobs: s.Result.Knobs})
 	var rows []block
 	for _, k := range s.Result.Knobs {
@@ -127,10 +127,14 @@ func knobsCard(s Snapshot) card {
 
 // knobName is the knob and what it would be turned to.
 func knobName(s Snapshot, k engine.Knob, step engine.KnobStep) string {
+	return capital(k.Name) + " " + stepValue(k, step, s.Lengths)
+}
+
+func stepValue(k engine.Knob, step engine.KnobStep, f length.Format) string {
 	if isCount(k.Field) {
-		return capital(k.Name) + " " + strconv.Itoa(int(math.Round(step.Value)))
+		return strconv.Itoa(int(math.Round(step.Value)))
 	}
-	return capital(k.Name) + " " + s.Lengths.Print(step.Value)
+	return f.Print(step.Value)
 }
 
 // isCount reports whether a field holds a number of things instead of a length.

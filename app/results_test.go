@@ -219,6 +219,9 @@ func TestInUnit(t *testing.T) {
 	tests := []struct{ text, want string }{
 		{"Ribs 1 and 2 stand 25.4 mm apart.", `Ribs 1 and 2 stand 1" apart.`},
 		{"from 50.8 mm to 76.2 mm", `from 2" to 3"`},
+		{"one every 152.4 to 203.2 mm", `one every 6" to 8"`},
+		{"a pad of 50.8 × 76.2 mm", `a pad of 2" × 3"`},
+		{"from 2 to 60 can be computed", "from 2 to 60 can be computed"},
 		{"1 270 mm long", `50" long`},
 		{"a sag of 0.25 mm", "a sag of 0.00984 in"},
 		{"72 000 N·mm² and 5 N/mm", "72 000 N·mm² and 5 N/mm"},
