@@ -33,7 +33,7 @@ type axis struct {
 }
 
 // slab is the solid slab of the same outline, in the top skin's material.
-type slab struct{ ei, ga, eiAcross, gaAcross float64 }
+type slab struct{ ei, ga, gj, eiAcross, gaAcross, gjAcross float64 }
 
 // slotFactors estimates how much of a rib's own bending and shear stiffness
 // the open half-laps leave, from the pitch of the slots over the rib height:
@@ -93,8 +93,8 @@ func newModel(d *Design, m *materials, harmonics bool) model {
 	t := d.TotalDepth()
 	ex, ey := grain(&m.top, d.TopSkin.Across, false), grain(&m.top, d.TopSkin.Across, true)
 	mo.slab = slab{
-		ei: section.SolidRigidity(ex, d.Width, t), ga: section.SolidShear(m.top.GRolling, d.Width, t),
-		eiAcross: section.SolidRigidity(ey, d.Length, t), gaAcross: section.SolidShear(m.top.GRolling, d.Length, t),
+		ei: section.SolidRigidity(ex, d.Width, t), ga: section.SolidShear(m.top.GRolling, d.Width, t), gj: section.StripTorsion(m.top.GEdge, d.Width, t),
+		eiAcross: section.SolidRigidity(ey, d.Length, t), gaAcross: section.SolidShear(m.top.GRolling, d.Length, t), gjAcross: section.StripTorsion(m.top.GEdge, d.Length, t),
 	}
 	return mo
 }

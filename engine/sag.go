@@ -72,21 +72,22 @@ func (a *axis) sag(p section.Press, x, e, off float64) sagParts {
 	return s
 }
 
-// slabSag is the sag of the solid slab of the same outline; twist is left out
-// for both.
+// slabSag is the sag of the solid slab of the same outline, by the same beams
+// and plate.
 func (mo *model) slabSag(r section.Rect, x, y float64) float64 {
 	along := func() float64 {
-		b, s := mo.along.span.Sag(pressAlong(r), x, mo.slab.ei, mo.slab.ga)
-		return b + s
+		p, span := pressAlong(r), mo.along.span
+		b, s := span.Sag(p, x, mo.slab.ei, mo.slab.ga)
+		return b + s + span.TwistSag(p, r.Y-mo.width/2, x, y-mo.width/2, mo.slab.gj)
 	}
 	across := func() float64 {
-		b, s := mo.across.span.Sag(pressAcross(r), y, mo.slab.eiAcross, mo.slab.gaAcross)
-		return b + s
+		p, span := pressAcross(r), mo.across.span
+		b, s := span.Sag(p, y, mo.slab.eiAcross, mo.slab.gaAcross)
+		return b + s + span.TwistSag(p, r.X-mo.length/2, y, x-mo.length/2, mo.slab.gjAcross)
 	}
 	switch mo.kind {
 	case AllEdges:
-		dx, dy := mo.slab.ei/mo.width, mo.slab.eiAcross/mo.length
-		p := section.Plate{Dx: dx, Dy: dy, H: math.Sqrt(dx * dy), Sx: mo.slab.ga / mo.width, Sy: mo.slab.gaAcross / mo.length}
+		p := section.Plate{Dx: mo.slab.ei / mo.width, Dy: mo.slab.eiAcross / mo.length, H: mo.slab.gj / (2 * mo.width), Sx: mo.slab.ga / mo.width, Sy: mo.slab.gaAcross / mo.length}
 		return p.Sag(mo.length, mo.width, r, x, y)
 	case RailsAlong:
 		return across()
