@@ -103,8 +103,7 @@ func (d *desk) open() {
 		}, d.win)
 		choose.SetFilter(storage.NewExtensionFileFilter([]string{designSuffix}))
 		choose.SetTitleText("Open a design")
-		openAt(choose, startFolder(d.settings.Folder))
-		choose.Show()
+		showAt(choose, startFolder(d.settings.Folder))
 	})
 }
 

@@ -18,6 +18,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
 	"flatwright/engine"
@@ -530,5 +531,40 @@ func TestRescue(t *testing.T) {
 	}
 	if !strings.Contains(told.String(), "a fault") || !strings.Contains(told.String(), "next start") {
 		t.Errorf("told %q; want the fault and what became of the work", told.String())
+	}
+}
+
+func TestFileDialogsOpen(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	b.desk.settings.Folder = t.TempDir()
+	b.choose("File", "Open")
+	if b.dialog() == nil {
+		t.Error("File > Open shows nothing")
+	}
+	b.desk.win.Canvas().Overlays().Remove(b.desk.win.Canvas().Overlays().Top())
+	b.choose("File", "Save as")
+	before := len(b.desk.win.Canvas().Overlays().List())
+	for _, o := range b.dialog() {
+		if button, ok := o.(*widget.Button); ok && button.Text == "Change…" {
+			test.Tap(button)
+		}
+	}
+	if after := len(b.desk.win.Canvas().Overlays().List()); after != before+1 {
+		t.Errorf("%d dialogs after asking for another folder; want %d", after, before+1)
+	}
+}
+
+// Commands wait while a question is open.
+func TestCommandsWaitForTheDialog(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	b.typeInto("length", "1500")
+	b.choose("Help", "About")
+	b.choose("Edit", "Undo")
+	b.choose("File", "Save")
+	if got := b.session.Now().Design.Length; got != 1500 {
+		t.Errorf("length %v: undone behind a dialog", got)
+	}
+	if got := len(b.desk.win.Canvas().Overlays().List()); got != 1 {
+		t.Errorf("%d dialogs on top of each other; want 1", got)
 	}
 }

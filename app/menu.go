@@ -55,8 +55,14 @@ func keys(key fyne.KeyName, more ...fyne.KeyModifier) fyne.Shortcut {
 	return shortcut
 }
 
-func item(label string, shortcut fyne.Shortcut, act func()) *fyne.MenuItem {
-	entry := fyne.NewMenuItem(label, act)
+// item is a command that waits while a dialog is open: shortcuts work through
+// it, and what they do belongs behind it.
+func (m *menu) item(label string, shortcut fyne.Shortcut, act func()) *fyne.MenuItem {
+	entry := fyne.NewMenuItem(label, func() {
+		if m.desk.win.Canvas().Overlays().Top() == nil {
+			act()
+		}
+	})
 	entry.Shortcut = shortcut
 	return entry
 }
@@ -99,17 +105,17 @@ func (m *menu) fileMenu() *fyne.Menu {
 	m.recentMenu = fyne.NewMenu("")
 	m.recent = fyne.NewMenuItem("Open recent", nil)
 	m.recent.ChildMenu = m.recentMenu
-	quit := item("Quit", keys(fyne.KeyQ), d.close)
+	quit := m.item("Quit", keys(fyne.KeyQ), d.close)
 	quit.IsQuit = true
 	return fyne.NewMenu("File",
-		item("New from a size…", keys(fyne.KeyN), m.acts.startFromSize),
-		item("Open…", keys(fyne.KeyO), d.open),
+		m.item("New from a size…", keys(fyne.KeyN), m.acts.startFromSize),
+		m.item("Open…", keys(fyne.KeyO), d.open),
 		m.recent,
 		fyne.NewMenuItemSeparator(),
-		item("Save", keys(fyne.KeyS), func() { d.save(nil) }),
-		item("Save as…", keys(fyne.KeyS, shift), func() { d.saveAs(nil) }),
+		m.item("Save", keys(fyne.KeyS), func() { d.save(nil) }),
+		m.item("Save as…", keys(fyne.KeyS, shift), func() { d.saveAs(nil) }),
 		fyne.NewMenuItemSeparator(),
-		item("Export packet…", keys(fyne.KeyP), d.exportPacket),
+		m.item("Export packet…", keys(fyne.KeyP), d.exportPacket),
 		fyne.NewMenuItemSeparator(),
 		quit,
 	)
@@ -118,27 +124,27 @@ func (m *menu) fileMenu() *fyne.Menu {
 func (m *menu) editMenu() *fyne.Menu {
 	// With the toolkit's own names for these two keys the menu is asked before
 	// a field is; a shortcut of ours for the same key would go to the field.
-	m.undo = item("Undo", &fyne.ShortcutUndo{}, m.desk.session.Undo)
-	m.redo = item("Redo", &fyne.ShortcutRedo{}, m.desk.session.Redo)
+	m.undo = m.item("Undo", &fyne.ShortcutUndo{}, m.desk.session.Undo)
+	m.redo = m.item("Redo", &fyne.ShortcutRedo{}, m.desk.session.Redo)
 	return fyne.NewMenu("Edit", m.undo, m.redo)
 }
 
 func (m *menu) viewMenu() *fyne.Menu {
 	view := fyne.NewMenu("View",
-		item("Zoom in", keys(fyne.KeyEqual), m.acts.zoomIn),
-		item("Zoom out", keys(fyne.KeyMinus), m.acts.zoomOut),
-		item("Fit the drawing", keys(fyne.Key0), m.acts.fit),
-		item("Show or fold the results", keys(fyne.KeyR), m.acts.toggleResults),
+		m.item("Zoom in", keys(fyne.KeyEqual), m.acts.zoomIn),
+		m.item("Zoom out", keys(fyne.KeyMinus), m.acts.zoomOut),
+		m.item("Fit the drawing", keys(fyne.Key0), m.acts.fit),
+		m.item("Show or fold the results", keys(fyne.KeyR), m.acts.toggleResults),
 		fyne.NewMenuItemSeparator(),
 	)
 	for _, choice := range unitChoices {
-		entry := item(choice.label, keys(choice.key), func() { m.setLengths(choice.format) })
+		entry := m.item(choice.label, keys(choice.key), func() { m.setLengths(choice.format) })
 		m.units[choice.format] = entry
 		view.Items = append(view.Items, entry)
 	}
 	view.Items = append(view.Items, fyne.NewMenuItemSeparator())
 	for _, choice := range appearanceChoices {
-		entry := item(choice.label, keys(choice.key, shift), func() { m.acts.setAppearance(choice.appearance) })
+		entry := m.item(choice.label, keys(choice.key, shift), func() { m.acts.setAppearance(choice.appearance) })
 		m.appearances[choice.appearance] = entry
 		view.Items = append(view.Items, entry)
 	}
@@ -147,18 +153,18 @@ func (m *menu) viewMenu() *fyne.Menu {
 
 func (m *menu) goMenu() *fyne.Menu {
 	return fyne.NewMenu("Go",
-		item("To the form", keys(fyne.KeyF, shift), m.acts.goForm),
-		item("To the drawing", keys(fyne.KeyD, shift), m.acts.goDrawing),
-		item("To the results", keys(fyne.KeyR, shift), m.acts.goResults),
-		item("To the problems", keys(fyne.KeyP, shift), m.acts.goProblems),
+		m.item("To the form", keys(fyne.KeyF, shift), m.acts.goForm),
+		m.item("To the drawing", keys(fyne.KeyD, shift), m.acts.goDrawing),
+		m.item("To the results", keys(fyne.KeyR, shift), m.acts.goResults),
+		m.item("To the problems", keys(fyne.KeyP, shift), m.acts.goProblems),
 	)
 }
 
 func (m *menu) helpMenu() *fyne.Menu {
 	return fyne.NewMenu("Help",
-		item("Keys", keys(fyne.KeySlash), m.acts.showKeys),
-		item("What the numbers leave out", keys(fyne.KeyL, shift), m.acts.showLeftOut),
-		item("About Flatwright", keys(fyne.KeyA, shift), m.acts.showAbout),
+		m.item("Keys", keys(fyne.KeySlash), m.acts.showKeys),
+		m.item("What the numbers leave out", keys(fyne.KeyL, shift), m.acts.showLeftOut),
+		m.item("About Flatwright", keys(fyne.KeyA, shift), m.acts.showAbout),
 	)
 }
 

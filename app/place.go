@@ -108,8 +108,7 @@ func (p *placeDialog) browse() {
 			p.look()
 		}
 	}, p.win)
-	openAt(d, p.folder)
-	d.Show()
+	showAt(d, p.folder)
 }
 
 func (p *placeDialog) done() {
@@ -121,12 +120,13 @@ func (p *placeDialog) done() {
 	p.answer(path)
 }
 
-// openAt lets a file dialog begin in a folder, if it is there, at a size that
-// shows something.
-func openAt(d *dialog.FileDialog, folder string) {
+// showAt shows a file dialog that begins in a folder, if it is there, at a size
+// that shows something. The toolkit's dialog can be sized only once it shows.
+func showAt(d *dialog.FileDialog, folder string) {
 	if listable, err := storage.ListerForURI(storage.NewFileURI(folder)); err == nil && folder != "" {
 		d.SetLocation(listable)
 	}
+	d.Show()
 	d.Resize(fyne.NewSize(760, 520))
 }
 
