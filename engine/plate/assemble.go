@@ -18,21 +18,49 @@ type system struct {
 const stiffened = 8
 
 func assemble(p *Panel) *system {
-	g := newGrid(p)
+	s := assembleOn(p, newGrid(p))
+	s.hold()
+	return s
+}
+
+// assembleOn assembles a panel on given grid lines, free to move.
+func assembleOn(p *Panel, g grid) *system {
 	n := g.nodes() * perNode
 	s := &system{p: p, g: g, k: mat.NewSymBandDense(n, min(n-1, g.band()), nil)}
 	raw := s.k.RawSymBand()
 	s.data, s.stride = raw.Data, raw.Stride
 	s.skins = [2]plateStiffness{p.Top.stiffness(), p.Bottom.stiffness()}
-	s.skin(p.Top, 0)
-	s.skin(p.Bottom, perSkin)
-	s.ribs()
-	s.rims()
-	for _, f := range p.Fills {
-		s.fill(f)
-	}
+	s.visit(whole, s.scatter)
 	s.hold()
 	return s
+}
+
+// scatter is the element that adds to the stiffness.
+func (s *system) scatter(dofs []int, row func(int) []float64) {
+	for i, di := range dofs {
+		r := row(i)
+		for j := 0; j <= i; j++ {
+			s.add(di, dofs[j], r[j])
+		}
+	}
+}
+
+// element receives one element matrix: its unknowns, all different, and its
+// rows.
+type element func(dofs []int, row func(int) []float64)
+
+// visit hands every element of the panel to f, reduced to the named share of
+// its stiffness.
+func (s *system) visit(share Share, f element) {
+	s.skin(s.p.Top, 0, share, f)
+	s.skin(s.p.Bottom, perSkin, share, f)
+	s.ribs(share, f)
+	s.rims(share, f)
+	if share == whole || share == Blocks {
+		for _, b := range s.p.Fills {
+			s.fill(b, f)
+		}
+	}
 }
 
 // add adds v to k[i][j] and k[j][i]; the caller offers each pair once.
@@ -41,16 +69,6 @@ func (s *system) add(i, j int, v float64) {
 		i, j = j, i
 	}
 	s.data[i*s.stride+j-i] += v
-}
-
-// scatter adds an element matrix; dofs are all different.
-func scatter[T ~[]float64](s *system, dofs []int, row func(int) T) {
-	for i, di := range dofs {
-		r := row(i)
-		for j := 0; j <= i; j++ {
-			s.add(di, dofs[j], r[j])
-		}
-	}
 }
 
 // corners are the nodes of the rectangle in cell (i, j), in the order of the
@@ -78,12 +96,16 @@ func (p plateStiffness) local(underX, underY bool) plateStiffness {
 	return p
 }
 
-func (s *system) skin(l Layer, offset int) {
+func (s *system) skin(l Layer, offset int, share Share, f element) {
+	membrane, bending := share.of(offset)
+	if !membrane && !bending {
+		return
+	}
+	base := l.stiffness()
 	type pair struct {
 		m [8][8]float64
 		b [12][12]float64
 	}
-	base := l.stiffness()
 	known := map[shape]*pair{}
 	for i := range len(s.g.xs) - 1 {
 		for j := range len(s.g.ys) - 1 {
@@ -102,8 +124,12 @@ func (s *system) skin(l Layer, offset int) {
 				dm[2*c], dm[2*c+1] = at+dofU, at+dofV
 				db[3*c], db[3*c+1], db[3*c+2] = at+dofW, at+dofBX, at+dofBY
 			}
-			scatter(s, dm[:], func(r int) []float64 { return e.m[r][:] })
-			scatter(s, db[:], func(r int) []float64 { return e.b[r][:] })
+			if membrane {
+				f(dm[:], func(r int) []float64 { return e.m[r][:] })
+			}
+			if bending {
+				f(db[:], func(r int) []float64 { return e.b[r][:] })
+			}
 		}
 	}
 }
@@ -113,20 +139,20 @@ func (s *system) skin(l Layer, offset int) {
 func round(v float64) float64 { return float64(int64(v*1e6+0.5)) / 1e6 }
 
 // ribs adds every segment of every rib.
-func (s *system) ribs() {
+func (s *system) ribs(share Share, f element) {
 	for _, r := range s.p.Along {
 		lo, hi := nearest(s.g.ys, r.At-r.B/2), nearest(s.g.ys, r.At+r.B/2)
-		s.line(r.Web, true, lo, hi, 0)
+		s.line(r.Web, true, lo, hi, 0, share, f)
 	}
 	for _, r := range s.p.Across {
 		lo, hi := nearest(s.g.xs, r.At-r.B/2), nearest(s.g.xs, r.At+r.B/2)
-		s.line(r.Web, false, lo, hi, 0)
+		s.line(r.Web, false, lo, hi, 0, share, f)
 	}
 }
 
 // rims adds edge bands: a web on the edge line that is as high as the panel.
 // It is taken between the skins' middle planes, which it holds directly.
-func (s *system) rims() {
+func (s *system) rims(share Share, f element) {
 	for _, r := range s.p.Rims {
 		last := len(s.g.xs) - 1
 		along := r.Side == Front || r.Side == Back
@@ -137,13 +163,17 @@ func (s *system) rims() {
 		if r.Side == Right || r.Side == Back {
 			at = last
 		}
-		s.line(r.Web, along, at, at, 1)
+		s.line(r.Web, along, at, at, 1, share, f)
 	}
 }
 
 // line adds a web along grid lines lo and hi, its faces. direct is 1 for a web
 // that holds the skins' middle planes and 0 for one glued to their faces.
-func (s *system) line(w Web, along bool, lo, hi int, direct float64) {
+func (s *system) line(w Web, along bool, lo, hi int, direct float64, share Share, f element) {
+	w, ok := w.only(share, along, direct == 1)
+	if !ok {
+		return
+	}
 	cuts := s.g.xs
 	if !along {
 		cuts = s.g.ys
@@ -170,11 +200,11 @@ func (s *system) line(w Web, along bool, lo, hi int, direct float64) {
 		var dofs [4 * perNode]int
 		m := 0
 		faces := [2]int{lo, hi}
-		for f := range segmentFaces(lo, hi) {
+		for face := range segmentFaces(lo, hi) {
 			for e := range 2 {
-				n := s.g.node(c+e, faces[f])
+				n := s.g.node(c+e, faces[face])
 				if !along {
-					n = s.g.node(faces[f], c+e)
+					n = s.g.node(faces[face], c+e)
 				}
 				for d := range perNode {
 					dofs[m] = n*perNode + turned(d, along)
@@ -183,9 +213,9 @@ func (s *system) line(w Web, along bool, lo, hi int, direct float64) {
 			}
 		}
 		if lo == hi {
-			s.scatterFlat(dofs[:m], fold(k))
+			f(dofs[:m], rowsOf(fold(k), m))
 		} else {
-			s.scatterFlat(dofs[:m], k)
+			f(dofs[:m], rowsOf(k, m))
 		}
 	}
 }
@@ -217,9 +247,9 @@ func turned(d int, along bool) int {
 	return skin + k
 }
 
-func (s *system) scatterFlat(dofs []int, k []float64) {
-	n := len(dofs)
-	scatter(s, dofs, func(r int) []float64 { return k[r*n : (r+1)*n] })
+// rowsOf reads the rows of an n × n matrix.
+func rowsOf(k []float64, n int) func(int) []float64 {
+	return func(r int) []float64 { return k[r*n : (r+1)*n] }
 }
 
 // segment returns the 40 × 40 stiffness of a rib segment over the ten unknowns
@@ -241,6 +271,9 @@ func (w Web) segment(top, bottom side, tTop, tBottom float64) []float64 {
 		}
 	}
 	spread(k, n, rows[:], func(i, j int) float64 { return plane[i][j] })
+	if !w.keeps(3) {
+		return k
+	}
 	// Across: the strip on edge, linear along the segment.
 	up := w.upright()
 	var edge [8][n]float64 // end i then j: V_b, β_b, V_t, β_t

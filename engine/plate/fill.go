@@ -3,7 +3,7 @@ package plate
 // fill adds a solid block: in-plane strain linear between the glue faces,
 // upright strain, and shear both ways, over every cell it covers. Cells it
 // covers in part count in part.
-func (s *system) fill(f Fill) {
+func (s *system) fill(f Fill, add element) {
 	for i := range len(s.g.xs) - 1 {
 		for j := range len(s.g.ys) - 1 {
 			x0, x1, y0, y1 := s.g.xs[i], s.g.xs[i+1], s.g.ys[j], s.g.ys[j+1]
@@ -18,7 +18,7 @@ func (s *system) fill(f Fill) {
 					dofs[c*perNode+d] = n*perNode + d
 				}
 			}
-			s.scatterFlat(dofs[:], k)
+			add(dofs[:], rowsOf(k, len(dofs)))
 		}
 	}
 }

@@ -116,7 +116,7 @@ func skinAlone(l Layer, xs, ys []float64) *mesh {
 	raw := s.k.RawSymBand()
 	s.data, s.stride = raw.Data, raw.Stride
 	s.skins = [2]plateStiffness{l.stiffness(), l.stiffness()}
-	s.skin(l, 0)
+	s.skin(l, 0, whole, s.scatter)
 	m := &mesh{s, make([]bool, n)}
 	for i := range n { // the other skin's unknowns have no part in it
 		m.held[i] = i%perNode >= perSkin

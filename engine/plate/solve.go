@@ -108,6 +108,7 @@ type Solution struct {
 	m       *Model
 	u       []float64
 	lifted  []bool
+	fac     factor
 	settled [3]float64 // plane a + b·x + c·y through the pads' settlement, as w
 	load    float64
 }
@@ -146,6 +147,7 @@ func (m *Model) Solve(ctx context.Context, loads []Press) (*Solution, error) {
 			}
 		}
 		if !changed {
+			s.fac = fac
 			s.settle()
 			return s, nil
 		}

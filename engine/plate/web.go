@@ -9,7 +9,12 @@ type Web struct {
 	GRoll  float64 // through-thickness shear modulus
 	Own    float64 // share of its own axial and bending stiffness that the slots leave
 	Height float64
+
+	mask int8 // 0 everything; 1 direct, 2 shear, 3 upright strain, sideways bending and twist
 }
+
+// keeps reports whether the part of a web's stiffness is wanted.
+func (w Web) keeps(part int8) bool { return w.mask == 0 || w.mask == part }
 
 // lineShape gives what a skin does along one side at r = 0..1, as rows over
 // (u_i, w_i, β_i, u_j, w_j, β_j): displacement u and its slope, w and its
@@ -62,6 +67,15 @@ func (w Web) matrix(top, bottom side, tTop, tBottom float64) (k [12][12]float64)
 			gb[c], gb[6+c] = ut/h, -ub/h+b.dw[c]
 		}
 		ea, gv, ev := w.Own*w.E*w.B*h*dx, w.G*w.B*h*dx, w.EUp*w.B*h*dx
+		if !w.keeps(1) {
+			ea = 0
+		}
+		if !w.keeps(2) {
+			gv = 0
+		}
+		if !w.keeps(3) {
+			ev = 0
+		}
 		for i := range 12 {
 			for j := range 12 {
 				k[i][j] += ea*linear(et[i], eb[i], et[j], eb[j]) + gv*linear(gt[i], gb[i], gt[j], gb[j]) + ev*ez[i]*ez[j]

@@ -1,0 +1,99 @@
+package plate
+
+// Share names a part of a panel's stiffness: what stretches, bends or shears.
+type Share uint8
+
+// The shares. Their strain energies add up to that of the whole panel.
+const (
+	TopMembrane    Share = iota // top skin, in its own plane
+	TopBending                  // top skin, bending and shear of its own
+	BottomMembrane              // bottom skin likewise
+	BottomBending
+	AlongDirect  // lengthwise ribs, stretching and bending along themselves
+	AlongShear   // lengthwise ribs, shear and slip at their glue lines
+	AlongUpright // lengthwise ribs squeezed, bent sideways and twisted
+	AcrossDirect
+	AcrossShear
+	AcrossUpright
+	Rims
+	Blocks
+	Pads
+	Shares // how many there are
+
+	whole // everything but the pads
+)
+
+// of tells whether a skin's membrane and bending belong to the share.
+func (h Share) of(offset int) (membrane, bending bool) {
+	if h == whole {
+		return true, true
+	}
+	if offset == 0 {
+		return h == TopMembrane, h == TopBending
+	}
+	return h == BottomMembrane, h == BottomBending
+}
+
+// only returns the web reduced to the share, or false if nothing of it belongs
+// there. Shear keeps the twisting out, which goes with the upright share.
+func (w Web) only(h Share, along, rim bool) (Web, bool) {
+	if h == whole || rim && h == Rims {
+		return w, true
+	}
+	base := AcrossDirect
+	if along {
+		base = AlongDirect
+	}
+	if rim || h < base || h > base+2 {
+		return w, false
+	}
+	w.mask = int8(h-base) + 1
+	return w, true
+}
+
+// Energies returns the bilinear strain energy of two fields of displacement by
+// share, N·mm: half of aᵀ·K·b. With a = b they are the strain energies.
+func (m *Model) energies(a, b []float64, lifted []bool) (e [Shares]float64) {
+	for h := range Pads {
+		m.sys.visit(h, func(dofs []int, row func(int) []float64) {
+			for i, di := range dofs {
+				r := row(i)
+				sum := 0.0
+				for j, dj := range dofs {
+					sum += r[j] * b[dj]
+				}
+				e[h] += a[di] * sum / 2
+			}
+		})
+	}
+	for i := range m.springs {
+		if sp := &m.springs[i]; !lifted[i] {
+			e[Pads] += sp.k * sp.value(a) * sp.value(b) / 2
+		}
+	}
+	return e
+}
+
+// Energy returns the strain energy of the answer by share, N·mm.
+func (s *Solution) Energy() [Shares]float64 { return s.m.energies(s.u, s.u, s.lifted) }
+
+// Slopes returns how the displacement down at (x, y) of the upper face changes
+// with the stiffness of each share: the derivative of its logarithm by the
+// logarithm of the stiffness, all negative for a single load at that place.
+// Pads that lifted stay lifted. It takes one more solution of the same system:
+// for loads f and a unit load a at the place, K·λ = a, and the change of
+// aᵀ·u with a stiffness is −λᵀ·K_share·u (adjoint method, textbook).
+func (s *Solution) Slopes(x, y float64) [Shares]float64 {
+	lambda := make([]float64, len(s.u))
+	p := s.m.sys.spotAt(x, y, 0)
+	for i, d := range p.dofs {
+		lambda[d] += p.n[i]
+	}
+	s.fac.solve(lambda)
+	e := s.m.energies(lambda, s.u, s.lifted)
+	w := p.value(s.u)
+	for h := range e {
+		e[h] *= -2 / w
+	}
+	return e
+}
