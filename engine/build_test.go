@@ -1,0 +1,192 @@
+package engine
+
+import (
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"flatwright/engine/catalog"
+)
+
+// minutesOf parses both clock times of a step and returns them.
+func minutesOf(t *testing.T, s BuildStep) (starts, ends time.Time) {
+	t.Helper()
+	var err error
+	if starts, err = time.Parse(ClockLayout, s.Starts); err != nil {
+		t.Fatal(err)
+	}
+	if ends, err = time.Parse(ClockLayout, s.Ends); err != nil {
+		t.Fatal(err)
+	}
+	return starts, ends
+}
+
+func TestBuildSteps(t *testing.T) {
+	t.Parallel()
+	for _, band := range []float64{0, 20} {
+		for _, g := range Catalogue().Glues {
+			d := plainTop()
+			d.Glue, d.EdgeBand = g.Key, EdgeBand{"plain", band}
+			b := compute(t, d).Build
+			at := d.Shop.Start
+			names := ""
+			for _, s := range b.Steps {
+				names += s.Name + "; "
+				if s.Starts != at {
+					t.Errorf("%s, %s starts at %s; want %s, when the step before ends", g.Key, s.Name, s.Starts, at)
+				}
+				at = s.Ends
+				starts, ends := minutesOf(t, s)
+				if took := ends.Sub(starts).Minutes(); math.Abs(took-s.High) > 0.5 {
+					t.Errorf("%s, %s takes %g min by the clock; want %g", g.Key, s.Name, took, s.High)
+				}
+				if !(s.Low > 0) || !(s.High >= s.Low) || s.Text == "" || s.Source == "" {
+					t.Errorf("%s: step %+v", g.Key, s)
+				}
+				wait := strings.Contains(s.Name, "Keep it clamped") || strings.Contains(s.Name, "Cure wait")
+				if s.Wait != wait {
+					t.Errorf("%s waits: %t; want %t", s.Name, s.Wait, wait)
+				}
+			}
+			if b.LoadFrom != at {
+				t.Errorf("load from %s; want %s, the end of the last step", b.LoadFrom, at)
+			}
+			rest := strings.ToLower(names)
+			order := []string{"dry assembly", "glue spread", "clamping", "clamped", "glue spread", "clamping", "clamped"}
+			if band > 0 {
+				order = append(order, "edge band")
+			}
+			for _, word := range append(order, "cure wait before loading") {
+				_, after, found := strings.Cut(rest, word)
+				if !found {
+					t.Errorf("%s: no %q in its place among %s", g.Key, word, names)
+				}
+				rest = after
+			}
+			if strings.Contains(names, "Edge band") != (band > 0) {
+				t.Errorf("band of %g: steps %s", band, names)
+			}
+		}
+	}
+}
+
+func TestBuildTimesByHand(t *testing.T) {
+	t.Parallel()
+	d := handTop() // 28 laps, 10 464 mm of rib edge a face
+	b := compute(t, d).Build
+	step := func(name string) BuildStep {
+		for _, s := range b.Steps {
+			if strings.HasPrefix(s.Name, name) {
+				return s
+			}
+		}
+		t.Fatalf("no step %s", name)
+		return BuildStep{}
+	}
+	// Rates of common practice, no source: half a minute to one and a half a
+	// lap dry; 2 to 4 m of rib edge a minute and .2 to .5 min a lap with glue,
+	// by two people.
+	for _, row := range []struct {
+		name      string
+		low, high float64
+	}{
+		{"Dry assembly", 15 + 28*0.5, 30 + 28*1.5},
+		{"Glue spread: laps and bottom skin", (10.464/4 + 28*0.2) / 2, (10.464/2 + 28*0.5) / 2},
+		{"Glue spread: top skin", 10.464 / 4 / 2, 10.464 / 2 / 2},
+		{"Keep it clamped", 30, 60},              // PVA, glue table
+		{"Cure wait before loading", 1440, 1440}, // one day
+	} {
+		s := step(row.name)
+		near(t, row.name+" low", s.Low, row.low, 1e-12)
+		near(t, row.name+" high", s.High, row.high, 1e-12)
+	}
+	near(t, "glue to have ready", b.GlueMass, 1.2*0.0527688, 1e-12)
+	// From 9:00 by the longer times, rounded to minutes: 72, 40, 10, 25, 60,
+	// 3, 25, 60 and 1440 make 1 735 min, 13:55 the next day.
+	if b.LoadFrom != "2026-05-03T13:55" {
+		t.Errorf("load from %s; want 2026-05-03T13:55", b.LoadFrom)
+	}
+	d.Shop.Start = "2026-12-31T23:30"
+	if b = compute(t, d).Build; b.Steps[0].Ends != "2027-01-01T00:42" {
+		t.Errorf("dry assembly ends at %s; want 2027-01-01T00:42", b.Steps[0].Ends)
+	}
+	d.Shop.People = 4
+	b = compute(t, d).Build
+	near(t, "four people", step("Glue spread: top skin").High, 10.464/2/4, 1e-12)
+}
+
+// Reaction glues take twice as long for every 10 °C less (rule of thumb, from
+// memory); the others keep the times of the table.
+func TestCureFollowsTheShop(t *testing.T) {
+	t.Parallel()
+	waits := func(glue string, celsius float64) (clamp, cure float64) {
+		d := plainTop()
+		d.Glue, d.Shop.Temperature = glue, celsius
+		for _, s := range compute(t, d).Build.Steps {
+			switch s.Name {
+			case "Keep it clamped":
+				clamp = s.High
+			case "Cure wait before loading":
+				cure = s.High
+			}
+		}
+		return clamp, cure
+	}
+	for _, row := range []struct {
+		glue        string
+		celsius     float64
+		clamp, cure float64
+	}{
+		{"epoxy", 20, 720, 10080}, {"epoxy", 10, 1440, 20160}, {"epoxy", 30, 360, 5040}, {"epoxy", 15, 720 * math.Sqrt2, 10080 * math.Sqrt2},
+		{"polyurethane", 10, 480, 2880}, {"pva", 10, 60, 1440}, {"pva", 28, 60, 1440},
+	} {
+		clamp, cure := waits(row.glue, row.celsius)
+		near(t, row.glue+" clamped", clamp, row.clamp, 1e-12)
+		near(t, row.glue+" cure", cure, row.cure, 1e-12)
+	}
+	near(t, "factor", cureFactor(catalog.Glue{HalvesPer10: true}, 10), 2, 1e-12)
+	near(t, "factor", cureFactor(catalog.Glue{}, 10), 1, 1e-12)
+}
+
+// PVA may lie open for 5 to 10 min. handTop's laps and bottom skin take two
+// people 4.1 to 9.6 min: worth knowing. One takes 8.2 to 19.2: too. With four
+// times the laps one person is beyond all hope.
+func TestOpenTime(t *testing.T) {
+	t.Parallel()
+	problems := func(d Design) (out []Problem) {
+		for _, p := range compute(t, d).Problems {
+			if p.Code == "open-time" {
+				out = append(out, p)
+			}
+		}
+		return out
+	}
+	d := handTop()
+	p := problems(d)
+	if len(p) != 1 || p[0].Severity != Advice || p[0].Field != "glue" ||
+		!strings.Contains(p[0].Text, "“Glue spread: laps and bottom skin” takes 4 to 10 min, but this glue may lie open for 5 to 10 min") {
+		t.Errorf("two people: %+v", p)
+	}
+	d.Shop.People = 1
+	// The top skin takes one person 2.6 to 5.2 min.
+	if p = problems(d); len(p) != 2 || p[0].Severity != Advice || p[1].Severity != Advice || !strings.Contains(p[1].Text, "takes 3 to 5 min") {
+		t.Errorf("one person: %+v", p)
+	}
+	d.Shop.People = 4 // 2.1 to 4.8 min
+	if p = problems(d); len(p) != 0 {
+		t.Errorf("four people: %+v; want nothing", p)
+	}
+	d.Shop.People, d.Crosswise.Count = 1, 16 // 112 laps: at least 22.4 min for them alone
+	if p = problems(d); len(p) != 2 || p[0].Severity != Shortfall {
+		t.Errorf("112 laps alone: %+v; want a shortfall", p)
+	}
+	d.Glue, d.Shop.Temperature = "epoxy", 20 // 20 to 60 min: 27 to 64
+	if p = problems(d); len(p) != 1 || p[0].Severity != Advice {
+		t.Errorf("epoxy: %+v; want advice", p)
+	}
+	d.Shop.Temperature = 13 // 1.62 times as long, 32 to 97 min
+	if p = problems(d); len(p) != 1 || p[0].Severity != Advice || !strings.Contains(p[0].Text, "32 to 97 min") {
+		t.Errorf("epoxy in the cold: %+v", p)
+	}
+}

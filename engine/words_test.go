@@ -1,0 +1,193 @@
+package engine
+
+import (
+	"bytes"
+	"context"
+	"math/rand/v2"
+	"reflect"
+	"regexp"
+	"strings"
+	"testing"
+
+	"flatwright/engine/length"
+)
+
+func TestInUnits(t *testing.T) {
+	t.Parallel()
+	inches := length.Format{Imperial: true, Denominator: 16}
+	for _, row := range []struct{ text, want string }{
+		{"12.7 mm", `1/2"`},
+		{"a core of 76.2 mm, or 1219.2 mm", `a core of 3", or 48"`},
+		{"1800 mm × 750 mm", `70 7/8" × 29 1/2"`},
+		{"sags 0.254 mm, limit 2.54 mm", "sags 0.01 in, limit 0.1 in"}, // below 3 mm: decimals
+		{"2.99 mm and 3 mm", `0.118 in and 1/8"`},
+		// No lengths: areas, compliances, spreads, rates.
+		{"1.2 × 10¹¹ N·mm²", "1.2 × 10¹¹ N·mm²"},
+		{"12 mm²", "12 mm²"}, {"5 mm³", "5 mm³"}, {"5 mm⁴", "5 mm⁴"}, {"0.1 mm/N", "0.1 mm/N"}, {"5 mm·N", "5 mm·N"},
+		{"1.35 MPa, 60 N/mm", "1.35 MPa, 60 N/mm"}, {"35 kg", "35 kg"}, {"", ""}, {"mm", "mm"},
+		{"(25.4 mm)", `(1")`}, {"25.4 mm.", `1".`},
+		// Large and small ones as the problems print them: 2.54·10⁷ and 2.54·10⁻³ mm.
+		{"2.54e+07 mm", `1000000"`}, {"0.00254 mm", "0.0001 in"}, {"2.54e-03 mm", "0.0001 in"},
+		{"-25.4 mm", `-1"`},
+	} {
+		if got := InUnits(row.text, inches); got != row.want {
+			t.Errorf("InUnits(%q) = %q; want %q", row.text, got, row.want)
+		}
+		if got := InUnits(row.text, length.Format{}); got != row.text {
+			t.Errorf("InUnits(%q) in mm = %q; want it as it is", row.text, got)
+		}
+	}
+	if got, want := InUnits("10 mm", length.Format{Imperial: true, Denominator: 32}), `13/32"`; got != want {
+		t.Errorf("InUnits in 32nds = %q; want %q", got, want) // 10/25.4 = 12.6 thirty-seconds
+	}
+}
+
+// topics fails unless every topic is in one of the texts.
+func topics(t *testing.T, name string, texts []string, words ...string) {
+	t.Helper()
+	all := strings.ToLower(strings.Join(texts, "\n"))
+	for _, word := range words {
+		if !strings.Contains(all, word) {
+			t.Errorf("%s say nothing of %q", name, word)
+		}
+	}
+}
+
+func TestCautionsAndLimits(t *testing.T) {
+	t.Parallel()
+	topics(t, "cautions", Cautions, "saw", "dust", "glue", "formaldehyde", "23 kg", "clamp", "proof load", "nobody under", "not for standing or climbing")
+	topics(t, "what is left out", LeftOut, "nails or screws", "partial gluing", "delamination", "estimate", "creep", "moisture", "impact", "fire", "fatigue",
+		"stand under or climb on", "buckling", "punching", "tipping")
+	topics(t, "the disclaimer", []string{Disclaimer}, "local codes", "licensed practice")
+}
+
+// never is a word that no text of the engine may hold.
+var never = regexp.MustCompile(`(?i)\bsafe|unsafe|failsafe`)
+
+// TestNeverSafe walks through every text of results, packets and reports of
+// designs good and poor.
+func TestNeverSafe(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(11, 11))
+	check := func(path, text string) {
+		if never.MatchString(text) {
+			t.Errorf("%s says %q", path, text)
+		}
+	}
+	designs := []Design{Demo(), plainTop(), poorTop()}
+	for range 10 {
+		designs = append(designs, randomDesign(r))
+	}
+	for _, d := range designs {
+		result := compute(t, d)
+		eachText("result", reflect.ValueOf(result), check)
+		pages, err := Packet(context.Background(), d, result, PacketOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range pages {
+			for _, it := range p.Flat.Items {
+				check("packet", it.Text)
+			}
+		}
+		var out bytes.Buffer
+		if err := Report(&out, d, result, length.Format{}); err != nil {
+			t.Fatal(err)
+		}
+		check("report", out.String())
+	}
+	for _, list := range [][]string{Cautions, LeftOut, {Disclaimer, ErrBlocked.Error()}} {
+		for _, text := range list {
+			check("words", text)
+		}
+	}
+	eachText("catalogue", reflect.ValueOf(*Catalogue()), check)
+}
+
+// poorTop misses everything that can be asked for.
+func poorTop() Design {
+	d := testTop()
+	d.TopSkin = Skin{Material: "mdf", Thickness: 3}
+	d.Crosswise.Material = "mdf"
+	d.Cases[0].Loads[0].Force = 20000
+	d.Limits = Limits{Sag: 0.01, Mass: 5, Cost: 1}
+	d.Prices = []Price{{"birch-plywood", 9, 50, 2440, 1220}}
+	d.Shop.Damp, d.Shop.People, d.Shop.Temperature = true, 1, 5
+	return d
+}
+
+func TestShortfalls(t *testing.T) {
+	t.Parallel()
+	r := compute(t, poorTop())
+	seen := map[string]Problem{}
+	for _, p := range r.Problems {
+		seen[p.Code] = p
+		if p.Text == "" || p.Severity == Blocking {
+			t.Errorf("problem %+v", p)
+		}
+	}
+	for code, words := range map[string]string{
+		"sag-over-limit":   "The top sags ",
+		"mass-over-limit":  "limit 5.0 kg",
+		"cost-over-limit":  "limit 1.00",
+		"not-for-damp":     "not made for a damp place",
+		"margin-below-one": " would help",
+		"open-time":        "may lie open",
+		"glue-too-cold":    "5 °C",
+	} {
+		if p, ok := seen[code]; !ok || !strings.Contains(p.Text, words) {
+			t.Errorf("%s: %q; want %q in it", code, p.Text, words)
+		}
+	}
+	for _, m := range r.Margins {
+		told := 0
+		for _, p := range r.Problems {
+			if strings.HasPrefix(p.Text, m.Name+":") {
+				told++
+			}
+		}
+		if want := map[bool]int{true: 1}[m.Value < 1 || m.KMod == 0]; told != want {
+			t.Errorf("%s at %g: told %d times; want %d", m.Name, m.Value, told, want)
+		}
+	}
+	// 23 kg: the load constant of ISO 11228-1, from memory.
+	for _, length := range []float64{1200, 2600} {
+		d := Start(AssemblyTable, length, 800)
+		r := compute(t, d)
+		told := false
+		for _, p := range r.Problems {
+			told = told || p.Code == "lift" && p.Severity == Advice && strings.Contains(p.Text, "two people")
+		}
+		if told != (r.Mass.Total > 23) || told != (length > 2000) {
+			t.Errorf("%g mm long, %.1f kg: told that it is heavy: %t", length, r.Mass.Total, told)
+		}
+	}
+	// A design that meets everything is told nothing.
+	d := plainTop()
+	d.CoreDepth, d.Limits = 60, Limits{Sag: 5, Mass: 100, Cost: 100}
+	d.Cases[0].Loads[0].Force = 100
+	d.Shop.People = 6
+	for _, p := range compute(t, d).Problems {
+		if p.Code != "lift" || compute(t, d).Mass.Total <= liftLimit {
+			t.Errorf("a good top is told %+v", p)
+		}
+	}
+}
+
+func TestMarginHelp(t *testing.T) {
+	t.Parallel()
+	for c := range checks {
+		code, name := c.name(true)
+		help := marginHelp(code)
+		want := map[bool]string{true: "skin", false: "ribs"}[strings.HasPrefix(code, "skin.")]
+		switch {
+		case code == "bearing.load":
+			want = "board under the load"
+		case strings.HasPrefix(code, "bearing."):
+			want = "wider bearing"
+		}
+		if !strings.Contains(help, want) || strings.Contains(name, "%") {
+			t.Errorf("%s (%s): help %q; want %q in it", code, name, help, want)
+		}
+	}
+}
