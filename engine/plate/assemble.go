@@ -31,7 +31,6 @@ func assembleOn(p *Panel, g grid) *system {
 	s.data, s.stride = raw.Data, raw.Stride
 	s.skins = [2]plateStiffness{p.Top.stiffness(), p.Bottom.stiffness()}
 	s.visit(whole, s.scatter)
-	s.hold()
 	return s
 }
 

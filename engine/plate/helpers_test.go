@@ -109,19 +109,19 @@ type mesh struct {
 
 // skinAlone meshes one skin on the given grid lines.
 func skinAlone(l Layer, xs, ys []float64) *mesh {
-	p := &Panel{X0: xs[0], X1: xs[len(xs)-1], Y0: ys[0], Y1: ys[len(ys)-1], Top: l, Bottom: l, Height: 1}
-	g := grid{xs: xs, ys: ys, flip: len(ys) > len(xs), inner: min(len(xs), len(ys))}
-	n := g.nodes() * perNode
-	s := &system{p: p, g: g, k: mat.NewSymBandDense(n, min(n-1, g.band()), nil)}
-	raw := s.k.RawSymBand()
-	s.data, s.stride = raw.Data, raw.Stride
-	s.skins = [2]plateStiffness{l.stiffness(), l.stiffness()}
-	s.skin(l, 0, whole, s.scatter)
-	m := &mesh{s, make([]bool, n)}
-	for i := range n { // the other skin's unknowns have no part in it
+	m := panelOn(&Panel{Top: l, Bottom: l, Height: 1}, xs, ys)
+	for i := range m.held { // the other skin's unknowns have no part in it
 		m.held[i] = i%perNode >= perSkin
 	}
 	return m
+}
+
+// panelOn meshes a panel without its pads on the given grid lines, which also
+// give its outline.
+func panelOn(p *Panel, xs, ys []float64) *mesh {
+	p.X0, p.X1, p.Y0, p.Y1 = xs[0], xs[len(xs)-1], ys[0], ys[len(ys)-1]
+	g := grid{xs: xs, ys: ys, flip: len(ys) > len(xs), inner: min(len(xs), len(ys))}
+	return &mesh{assembleOn(p, g), make([]bool, g.nodes()*perNode)}
 }
 
 // even returns n+1 lines from 0 to l.
