@@ -71,6 +71,9 @@ func newForm(s *Session) *form {
 				f.showGroup(g)
 			}
 			f.column.Refresh()
+			if open {
+				f.bringUpGroup(g)
+			}
 		}
 		g.fold.OnFocus = func(focused bool) {
 			if focused {
@@ -284,7 +287,7 @@ func (f *form) reveal(path string) *line {
 		f.showGroup(g)
 		found := f.find(g, path)
 		if found == nil {
-			f.pane.RevealSpan(g.fold.Position().Y, g.fold.Position().Y+g.fold.Size().Height)
+			f.bringUpGroup(g)
 			return nil
 		}
 		if found.inside != nil {
@@ -295,6 +298,12 @@ func (f *form) reveal(path string) *line {
 		return found
 	}
 	return nil
+}
+
+// bringUpGroup scrolls to a group.
+func (f *form) bringUpGroup(g *group) {
+	y := g.fold.Position().Y + f.column.Position().Y
+	f.pane.RevealSpan(y, y+g.fold.Size().Height)
 }
 
 // bringUp scrolls to a line. It adds up positions itself, since the toolkit

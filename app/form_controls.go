@@ -3,6 +3,7 @@ package app
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -38,6 +39,20 @@ func (c *choiceBox) set(options []option, key string) {
 	}
 	c.Options, c.Selected = labels, selected
 	c.Refresh()
+}
+
+// cutOff returns what is selected if the box, beside its arrow, is too narrow
+// to show all of it, else "".
+func (c *choiceBox) cutOff() string {
+	const beside = 48
+	width := c.Size().Width
+	if width <= 0 {
+		width = formWidth - 24 // before its first layout
+	}
+	if fyne.MeasureText(c.Selected, theme.SizeForWidget(theme.SizeNameText, c), fyne.TextStyle{}).Width > width-beside {
+		return c.Selected
+	}
+	return ""
 }
 
 func equal(a, b []string) bool {

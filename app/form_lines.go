@@ -167,11 +167,15 @@ func (f *form) choice(s spec, options func(Snapshot) []option, get func(engine.D
 		}
 	}
 	l.focus = func() { f.focusOn(box) }
+	whole := widgets.NewNote("", widgets.ColorPencil)
 	l.show = func(snap Snapshot) {
 		now = options(snap)
 		box.set(now, get(snap.Design))
+		whole.Set(box.cutOff(), widgets.ColorPencil)
 	}
-	return f.finish(l, s.label, box, false)
+	f.finish(l, s.label, box, false)
+	l.object = container.New(widgets.NewColumn(2), l.object, whole)
+	return l
 }
 
 // text is a field for words.
