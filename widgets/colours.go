@@ -28,6 +28,9 @@ const (
 	ColorCut           fyne.ThemeColorName = "cut"           // drawing: cut face
 )
 
+// ColorSag are the names of the colours of a sag map, from least to most sag.
+var ColorSag = [10]fyne.ThemeColorName{"sag0", "sag1", "sag2", "sag3", "sag4", "sag5", "sag6", "sag7", "sag8", "sag9"}
+
 // stand-ins are the toolkit's names nearest to ours.
 var standIns = map[fyne.ThemeColorName]fyne.ThemeColorName{
 	ColorPaper:         theme.ColorNameBackground,
@@ -45,6 +48,16 @@ var standIns = map[fyne.ThemeColorName]fyne.ThemeColorName{
 	ColorBand:          theme.ColorNameDisabledButton,
 	ColorBlock:         theme.ColorNameDisabledButton,
 	ColorCut:           theme.ColorNameShadow,
+	ColorSag[0]:        theme.ColorNameInputBackground,
+	ColorSag[1]:        theme.ColorNameInputBackground,
+	ColorSag[2]:        theme.ColorNameInputBackground,
+	ColorSag[3]:        theme.ColorNameInputBackground,
+	ColorSag[4]:        theme.ColorNameInputBackground,
+	ColorSag[5]:        theme.ColorNameInputBackground,
+	ColorSag[6]:        theme.ColorNameInputBackground,
+	ColorSag[7]:        theme.ColorNameInputBackground,
+	ColorSag[8]:        theme.ColorNameInputBackground,
+	ColorSag[9]:        theme.ColorNameInputBackground,
 }
 
 // fillNames are the colours of a drawing.
@@ -56,6 +69,16 @@ var fillNames = map[draw.Fill]fyne.ThemeColorName{
 	draw.Band:          ColorBand,
 	draw.Block:         ColorBlock,
 	draw.Cut:           ColorCut,
+	draw.Sag0:          ColorSag[0],
+	draw.Sag1:          ColorSag[1],
+	draw.Sag2:          ColorSag[2],
+	draw.Sag3:          ColorSag[3],
+	draw.Sag4:          ColorSag[4],
+	draw.Sag5:          ColorSag[5],
+	draw.Sag6:          ColorSag[6],
+	draw.Sag7:          ColorSag[7],
+	draw.Sag8:          ColorSag[8],
+	draw.Sag9:          ColorSag[9],
 	draw.Load:          ColorAccent,
 	draw.Support:       ColorPencil,
 	draw.Good:          ColorGood,

@@ -96,6 +96,16 @@ const (
 	Near               // near its limit
 	Over               // over its limit
 	Select             // tint under what is picked
+	Sag0               // sag map: least sag
+	Sag1               //
+	Sag2               //
+	Sag3               //
+	Sag4               //
+	Sag5               //
+	Sag6               //
+	Sag7               //
+	Sag8               //
+	Sag9               // sag map: most sag, the darkest
 
 	Ink       // text and outlines
 	Pencil    // secondary text, dimension lines
@@ -161,6 +171,8 @@ type Line struct {
 
 // Note is a text at a place in the world; it keeps its size on output. A note
 // that would leave the clip rectangle is not shown. Colour is Ink if NoFill.
+// Ground is the colour of a plate under the text, for a text that stands on
+// colours it does not read on.
 type Note struct {
 	At     Point
 	Text   string
@@ -168,6 +180,7 @@ type Note struct {
 	Size   TextSize
 	Bold   bool
 	Colour Fill
+	Ground Fill
 	Part   string
 }
 

@@ -6,7 +6,8 @@ import "flatwright/engine/draw"
 // meaning differ in lightness or come with a hatch, so that a grey print
 // tells them apart. Load is the accent, Support the pencil, Select the accent
 // at 20 % and Cut ink at 15 % on white. Rules are darker than on screen: a
-// printer breaks up a paler line.
+// printer breaks up a paler line. The sags run in ten equal steps along a straight
+// line of CIELAB, from L* 97 to 48.5, where ink still shows at 3:1.
 var colours = [...][3]uint8{
 	draw.NoFill:        {0xFF, 0xFF, 0xFF},
 	draw.Sheet:         {0xFF, 0xFF, 0xFF},
@@ -22,6 +23,16 @@ var colours = [...][3]uint8{
 	draw.Near:          {0x8F, 0x52, 0x00},
 	draw.Over:          {0xA8, 0x28, 0x1E},
 	draw.Select:        {0xCE, 0xE2, 0xE3},
+	draw.Sag0:          {0xEC, 0xF9, 0xFE},
+	draw.Sag1:          {0xDE, 0xE8, 0xF6},
+	draw.Sag2:          {0xD0, 0xD8, 0xEE},
+	draw.Sag3:          {0xC2, 0xC7, 0xE6},
+	draw.Sag4:          {0xB4, 0xB7, 0xDE},
+	draw.Sag5:          {0xA6, 0xA8, 0xD6},
+	draw.Sag6:          {0x98, 0x98, 0xCE},
+	draw.Sag7:          {0x8A, 0x89, 0xC6},
+	draw.Sag8:          {0x7B, 0x7A, 0xBE},
+	draw.Sag9:          {0x6C, 0x6B, 0xB6},
 	draw.Ink:           {0x1F, 0x29, 0x33},
 	draw.Pencil:        {0x52, 0x60, 0x6D},
 	draw.RuleInk:       {0xB5, 0xAF, 0xA2},

@@ -76,3 +76,22 @@ func TestGreyPrintTellsRibsFromSkin(t *testing.T) {
 		}
 	}
 }
+
+// On paper and in grey each step of the sag map is darker than the one before,
+// by 4.5 of the lightness L* at least (CIE 15, from memory: 116·Y^(1/3) - 16),
+// and contour lines in ink show on all of them at 3:1.
+func TestSagStepsDarken(t *testing.T) {
+	t.Parallel()
+	if draw.Sag9-draw.Sag0 != 9 {
+		t.Fatalf("%d steps from the first to the last; want 9", draw.Sag9-draw.Sag0)
+	}
+	lightness := func(f draw.Fill) float64 { return 116*math.Cbrt(luminance(f)) - 16 }
+	for f := draw.Sag0; f <= draw.Sag9; f++ {
+		if c := contrast(draw.Ink, f); c < 3 {
+			t.Errorf("ink on step %d has %.2f:1; want 3:1", f-draw.Sag0, c)
+		}
+		if fall := lightness(f-1) - lightness(f); f > draw.Sag0 && (fall < 4.5 || fall > 6.5) {
+			t.Errorf("step %d is darker by %.2f of L*; want 4.5 to 6.5", f-draw.Sag0, fall)
+		}
+	}
+}
