@@ -239,7 +239,8 @@ func (e *emitter) strokeWide(points []Point, colour Fill, part string) {
 	}
 }
 
-// notes returns the notes that show.
+// notes returns the notes that show, and adds the grounds of those that have
+// one.
 func (e *emitter) notes(notes []Note) []Item {
 	var out []Item
 	for _, n := range notes {
@@ -251,9 +252,13 @@ func (e *emitter) notes(notes []Note) []Item {
 		if n.Colour != NoFill {
 			it.Colour = n.Colour
 		}
-		if e.visible(it.Box()) {
-			out = append(out, it)
+		if !e.visible(it.Box()) {
+			continue
 		}
+		if n.Ground != NoFill {
+			e.polygon(it.Box().Grow(e.metrics.Gap/3).Corners(), n.Ground, n.Part)
+		}
+		out = append(out, it)
 	}
 	return out
 }

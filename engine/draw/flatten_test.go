@@ -357,3 +357,44 @@ func BenchmarkFlatten(b *testing.B) {
 		f.Flatten(v, m)
 	}
 }
+
+// A note's ground is a plate around its text, under it and over areas and
+// lines.
+func TestNoteGround(t *testing.T) {
+	t.Parallel()
+	f := Figure{
+		Areas: []Area{{Points: Rect{Max: Point{100, 100}}.Corners(), Fill: Skin}},
+		Lines: []Line{{A: Point{0, 50}, B: Point{100, 50}, Pen: Outline}},
+		Notes: []Note{
+			{At: Point{50, 50}, Text: "0.25", Ground: Sheet, Part: "p"},
+			{At: Point{50, 20}, Text: "plain"},
+			{At: Point{150, 20}, Text: "outside", Ground: Sheet},
+		},
+	}
+	v := View{Scale: 1, OriginY: 100, Clip: Rect{Max: Point{100, 100}}}
+	items := f.Flatten(v, ScreenMetrics(nil)).Items
+	var plate, text, line, plates int
+	for i, it := range items {
+		switch {
+		case it.Shape == Polygon && it.Colour == Sheet:
+			plate, plates = i, plates+1
+		case it.Shape == Stroke:
+			line = i
+		case it.Shape == Words && it.Text == "0.25":
+			text = i
+		}
+	}
+	if plates != 1 {
+		t.Fatalf("%d plates; want one, that of the text that shows and has one", plates)
+	}
+	if !(line < plate && plate < text) {
+		t.Errorf("line, plate and text are items %d, %d and %d; want that order", line, plate, text)
+	}
+	p, w := items[plate].Box(), items[text].Box()
+	if !p.Contains(w) || p.Width() > w.Width()+ScreenMetrics(nil).Gap {
+		t.Errorf("the plate is %v around a text at %v", p, w)
+	}
+	if items[plate].Part != "p" {
+		t.Errorf("the plate belongs to %q; want p", items[plate].Part)
+	}
+}
