@@ -10,7 +10,7 @@ import (
 
 // ReportJSON writes a design and everything computed about it as JSON, in
 // engine units: {"format": 1, "design": …, "result": …} with the keys of the
-// JSON tags of [Design] and [Result].
+// JSON tags of [Design] and [Result]. A list with nothing in it is [].
 func ReportJSON(w io.Writer, d Design, r Result) error {
 	raw, err := Encode(d)
 	if err != nil {
@@ -20,12 +20,30 @@ func ReportJSON(w io.Writer, d Design, r Result) error {
 		Format int             `json:"format"`
 		Design json.RawMessage `json:"design"`
 		Result Result          `json:"result"`
-	}{FormatVersion, raw, r}, "", "  ")
+	}{FormatVersion, raw, listed(r)}, "", "  ")
 	if err != nil {
 		return fmt.Errorf("write the report: %w", err)
 	}
 	_, err = w.Write(append(out, '\n'))
 	return err
+}
+
+// listed returns a result whose lists are empty instead of nil.
+func listed(r Result) Result {
+	r.Problems, r.Parts, r.Margins, r.Knobs, r.Working = list(r.Problems), list(r.Parts), list(r.Margins), list(r.Knobs), list(r.Working)
+	r.Mass.ByKind, r.Depth.Curve, r.Build.Steps = list(r.Mass.ByKind), list(r.Depth.Curve), list(r.Build.Steps)
+	r.Cases = append([]CaseResult{}, r.Cases...)
+	for i := range r.Cases {
+		r.Cases[i].Loads = list(r.Cases[i].Loads)
+	}
+	return r
+}
+
+func list[T any](s []T) []T {
+	if s == nil {
+		return []T{}
+	}
+	return s
 }
 
 // Report writes the same for people to read.
@@ -51,7 +69,11 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 	for _, c := range r.Cases {
 		p.line("\n%s: sag %s (bending %.0f %%, shear %.0f %%, twist %.0f %%); solid slab %s", c.Name, length.Sag(c.Sag, f), 100*c.Bending, 100*c.Shear, 100*c.Twist, length.Sag(c.SlabSag, f))
 		for _, l := range c.Loads {
-			p.line("  under %s: %s, %s N/mm", l.Name, length.Sag(l.Sag, f), length.Number(l.Stiffness, 3))
+			stiffness := ""
+			if l.Stiffness > 0 {
+				stiffness = ", " + length.Number(l.Stiffness, 3) + " N/mm"
+			}
+			p.line("  under %s: %s%s", l.Name, length.Sag(l.Sag, f), stiffness)
 		}
 	}
 	p.line("\nMargins (1 is just enough), lowest first:")
