@@ -137,6 +137,12 @@ func TestUndoMerges(t *testing.T) {
 			s.Undo()
 			setLength(s, 4)
 		}, []float64{2, 1}},
+		{"redo ends a step", func(s *Session, clock *time.Time) {
+			setLength(s, 2)
+			s.Undo()
+			s.Redo()
+			setLength(s, 3)
+		}, []float64{2, 1}},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			s, clock := newTestSession(t, weigh)
