@@ -1,6 +1,11 @@
 package plate
 
-import "gonum.org/v1/gonum/mat"
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+)
 
 // system is the assembled stiffness of a panel without its pads.
 type system struct {
@@ -80,6 +85,7 @@ func (s *system) corners(i, j int) [4]int {
 type shape struct {
 	a, b           float64
 	underX, underY bool // under a rib along x, along y
+	seamX, seamY   bool // a seam along x, along y
 }
 
 // local returns a skin's stiffness over a strip to which ribs are glued.
@@ -93,6 +99,35 @@ func (p plateStiffness) local(underX, underY bool) plateStiffness {
 		p.s1 *= stiffened
 	}
 	return p
+}
+
+// seamShare is what a seam's strip keeps of its stiffness: so little that a
+// millimetre of it is soft against any skin.
+const seamShare = 1e-7
+
+// open returns a skin's stiffness in the strip of a seam along x or along y:
+// nothing pulls or bends across it, shear through the thickness passes.
+func (p plateStiffness) open(seamX, seamY bool) plateStiffness {
+	if seamX {
+		p.a22 *= seamShare
+		p.d22 *= seamShare
+	}
+	if seamY {
+		p.a11 *= seamShare
+		p.d11 *= seamShare
+	}
+	if seamX || seamY {
+		p.a12, p.a66 = p.a12*seamShare, p.a66*seamShare
+		p.d12, p.d66 = p.d12*seamShare, p.d66*seamShare
+	}
+	return p
+}
+
+// seam reports whether a place lies in the strip of a seam of one skin.
+func (p *Panel) seam(top, alongX bool, at float64) bool {
+	return slices.ContainsFunc(p.Seams, func(s Seam) bool {
+		return s.Top == top && s.AlongX == alongX && math.Abs(at-s.At) < seamWidth/2
+	})
 }
 
 func (s *system) skin(l Layer, offset int, share Share, f element) {
@@ -109,10 +144,10 @@ func (s *system) skin(l Layer, offset int, share Share, f element) {
 	for i := range len(s.g.xs) - 1 {
 		for j := range len(s.g.ys) - 1 {
 			x0, x1, y0, y1 := s.g.xs[i], s.g.xs[i+1], s.g.ys[j], s.g.ys[j+1]
-			key := shape{round(x1 - x0), round(y1 - y0), underRib((y0+y1)/2, s.p.Along), underRib((x0+x1)/2, s.p.Across)}
+			key := shape{round(x1 - x0), round(y1 - y0), underRib((y0+y1)/2, s.p.Along), underRib((x0+x1)/2, s.p.Across), s.p.seam(offset == 0, true, (y0+y1)/2), s.p.seam(offset == 0, false, (x0+x1)/2)}
 			e := known[key]
 			if e == nil {
-				st := base.local(key.underX, key.underY)
+				st := base.local(key.underX, key.underY).open(key.seamX, key.seamY)
 				e = &pair{st.membrane(key.a, key.b), st.bending(key.a, key.b)}
 				known[key] = e
 			}

@@ -5,8 +5,8 @@ import (
 	"slices"
 )
 
-// merge is the distance below which two grid lines become one, mm. A rib
-// thinner than this has one line.
+// merge is the distance below which two grid lines become one, mm. A rib no
+// thicker than this has one line, its middle.
 const merge = 0.5
 
 // grid is the lines of the mesh and which strips lie under ribs.
@@ -16,11 +16,21 @@ type grid struct {
 	flip   bool
 }
 
+// seamWidth is the width of the strip of mesh that stands for a seam, mm.
+const seamWidth = 1.0
+
 // lines returns the sorted grid lines of one axis: both edges, both faces of
-// every rib, and n-1 more in every bay.
-func lines(lo, hi float64, ribs []Rib, n int) []float64 {
+// every rib, both sides of every seam, and n-1 more in every bay.
+func lines(lo, hi float64, ribs []Rib, seams []float64, n int) []float64 {
 	marks := []float64{lo, hi}
+	for _, at := range seams {
+		marks = append(marks, at-seamWidth/2, at+seamWidth/2)
+	}
 	for _, r := range ribs {
+		if r.B <= merge {
+			marks = append(marks, min(max(r.At, lo), hi))
+			continue
+		}
 		marks = append(marks, math.Max(lo, r.At-r.B/2), math.Min(hi, r.At+r.B/2))
 	}
 	slices.Sort(marks)
@@ -36,7 +46,7 @@ func lines(lo, hi float64, ribs []Rib, n int) []float64 {
 		if i > 0 {
 			a := out[i-1]
 			k := n
-			if underRib((a+m)/2, ribs) {
+			if underRib((a+m)/2, ribs) || m-a < 2*seamWidth {
 				k = 1
 			}
 			for j := 1; j < k; j++ {
@@ -55,7 +65,15 @@ func underRib(at float64, ribs []Rib) bool {
 
 func newGrid(p *Panel) grid {
 	n := max(1, p.Divide)
-	g := grid{xs: lines(p.X0, p.X1, p.Across, n), ys: lines(p.Y0, p.Y1, p.Along, n)}
+	var sx, sy []float64
+	for _, s := range p.Seams {
+		if s.AlongX {
+			sy = append(sy, s.At)
+		} else {
+			sx = append(sx, s.At)
+		}
+	}
+	g := grid{xs: lines(p.X0, p.X1, p.Across, sx, n), ys: lines(p.Y0, p.Y1, p.Along, sy, n)}
 	g.flip = len(g.ys) > len(g.xs)
 	g.inner = min(len(g.xs), len(g.ys))
 	return g

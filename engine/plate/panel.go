@@ -11,6 +11,7 @@ type Panel struct {
 	Rims           []Rim
 	Fills          []Fill
 	Pads           []Pad
+	Seams          []Seam
 	Divide         int // elements across a bay, at least 1
 }
 
@@ -58,4 +59,13 @@ type Pad struct {
 // rectangle.
 type Press struct {
 	P, X, Y, SX, SY float64
+}
+
+// Seam is a butt joint of one skin without a splice plate: it carries neither
+// membrane force nor moment across, only shear through the thickness. It runs
+// along y at x = At, or along x at y = At.
+type Seam struct {
+	Top    bool // in the top skin, else in the bottom one
+	AlongX bool
+	At     float64
 }
