@@ -41,6 +41,8 @@ func Compute(ctx context.Context, d Design) (Result, error) {
 	r.Build = d.buildPlan(r)
 	r.Working = d.working(&mo, &m, r)
 	r.Problems = append(r.Problems, d.shortfalls(r)...)
+	d.addCreep(&mo, &m, &r)
+	d.addMoisture(&mo, &m, &r)
 	return r, ctx.Err()
 }
 

@@ -29,7 +29,8 @@ type Design struct {
 	Cases    []LoadCase `json:"cases"`
 	Limits   Limits     `json:"limits"`
 
-	Glue   string          `json:"glue"` // catalogue key
+	Air    Air             `json:"air,omitzero"` // about the panel, when glued and in use
+	Glue   string          `json:"glue"`         // catalogue key
 	Shop   Shop            `json:"shop"`
 	Prices []Price         `json:"prices,omitempty"`
 	Own    []catalog.Sheet `json:"materials,omitempty"` // materials that are not in the catalogue, carried with the design

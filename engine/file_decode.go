@@ -308,5 +308,5 @@ func keyOf(field reflect.StructField) (key string, omit bool) {
 	if key == "" {
 		key = field.Name
 	}
-	return key, options == "omitempty"
+	return key, options == "omitempty" || options == "omitzero"
 }

@@ -116,7 +116,8 @@ func (w *writer) object(path string, v reflect.Value, kept *extras, depth int) {
 	}
 	for i := range v.NumField() {
 		name, omit := keyOf(v.Type().Field(i))
-		if name == "" || omit && isEmpty(v.Field(i)) {
+		group := v.Field(i).Kind() == reflect.Struct && kept.under[name] != nil
+		if name == "" || omit && isEmpty(v.Field(i)) && !group {
 			continue
 		}
 		key(name)
@@ -134,13 +135,11 @@ func (w *writer) object(path string, v reflect.Value, kept *extras, depth int) {
 	w.buf.WriteByte('}')
 }
 
-// isEmpty reports whether a field marked omitempty is left out.
+// isEmpty reports whether a field marked omitempty or omitzero is left out.
 func isEmpty(v reflect.Value) bool {
 	switch v.Kind() {
 	case reflect.Slice, reflect.Map:
 		return v.Len() == 0
-	case reflect.Struct:
-		return false
 	}
 	return v.IsZero()
 }

@@ -36,6 +36,8 @@ type Result struct {
 	Knobs     []Knob       `json:"knobs"`
 	Build     BuildPlan    `json:"build"`
 	Working   []Working    `json:"working"`
+	LongTerm  []Creep      `json:"longTerm,omitempty"` // as Cases
+	Moisture  Moisture     `json:"moisture"`
 }
 
 // Blocked reports whether the design could not be computed.

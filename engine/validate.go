@@ -87,6 +87,7 @@ func Validate(d Design, materials func(key string) (catalog.Sheet, bool), glues 
 	r.limits()
 	r.glue()
 	r.shop()
+	r.air()
 	r.prices()
 	r.own()
 	return r.problems
