@@ -4,6 +4,8 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"sort"
+	"strings"
 
 	"flatwright/engine/draw"
 	"flatwright/engine/length"
@@ -67,6 +69,8 @@ func Packet(ctx context.Context, d Design, r Result, o PacketOptions) ([]*draw.P
 const (
 	margin = 15.0
 	foot   = 12.0 // kept free above the lower margin
+
+	headingLines = 2 // of a page's heading; a longer one is cut
 )
 
 // packet is the pen that writes pages.
@@ -94,8 +98,15 @@ func (p *packet) open(title string, paper draw.Paper) {
 	p.page = draw.NewPage(title, paper, p.metrics)
 	p.pages = append(p.pages, p.page)
 	p.y = margin
-	p.page.Text(margin, p.y, title, draw.AtTopLeft, heading)
-	p.y += p.page.LineHeight(draw.HeadingSize)
+	lines := p.metrics.Wrap(title, p.width(), heading.Size, heading.Bold)
+	for i := range min(len(lines), headingLines) {
+		line := lines[i]
+		if i == headingLines-1 {
+			line = p.shorten(strings.Join(lines[i:], " "), p.width(), heading)
+		}
+		p.page.Text(margin, p.y, line, draw.AtTopLeft, heading)
+		p.y += p.page.LineHeight(heading.Size)
+	}
 	p.page.Rule(margin, paper.Width-margin, p.y)
 	p.y += 3
 }
@@ -110,9 +121,28 @@ func (p *packet) need(height float64) {
 	}
 }
 
+// text sets a paragraph; it goes over to the next page as a whole, or line by
+// line if it is longer than one.
 func (p *packet) text(text string, s draw.Style) {
-	p.need(p.page.BlockHeight(p.width(), text, s))
-	p.y = p.page.TextBlock(margin, p.y, p.width(), text, s)
+	height := p.page.BlockHeight(p.width(), text, s)
+	if height < p.page.Height/2 {
+		p.need(height)
+	}
+	for _, line := range p.metrics.Wrap(text, p.width(), s.Size, s.Bold) {
+		p.need(p.page.LineHeight(s.Size))
+		p.page.Text(margin, p.y, line, draw.AtTopLeft, s)
+		p.y += p.page.LineHeight(s.Size)
+	}
+}
+
+// shorten cuts a line to a width and says so with an ellipsis.
+func (p *packet) shorten(text string, width float64, s draw.Style) string {
+	if p.metrics.Width(text, s.Size, s.Bold) <= width {
+		return text
+	}
+	runes := []rune(text)
+	fits := sort.Search(len(runes), func(n int) bool { return p.metrics.Width(string(runes[:n])+"…", s.Size, s.Bold) > width })
+	return strings.TrimRight(string(runes[:max(fits-1, 0)]), " ") + "…"
 }
 
 func (p *packet) subheading(text string) {
@@ -233,7 +263,9 @@ func (p *packet) footers() {
 	for i, page := range p.pages {
 		y := page.Height - margin
 		page.Rule(margin, page.Width-margin, y-2)
-		page.Text(margin, y, p.d.Name+" · planned with Flatwright · not for standing on", draw.AtTopLeft, small)
+		const words, room = " · planned with Flatwright · not for standing on", 20
+		name := p.shorten(p.d.Name, page.Width-2*margin-room-p.metrics.Width(words, small.Size, small.Bold), small)
+		page.Text(margin, y, name+words, draw.AtTopLeft, small)
 		page.Text(page.Width-margin, y, fmt.Sprintf("%d / %d", i+1, len(p.pages)), draw.AtTopRight, small)
 	}
 }
