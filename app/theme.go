@@ -55,7 +55,7 @@ var (
 	near   = opaque(0x8F5200, 0xF2B661)
 	over   = opaque(0xA8281E, 0xFF9A8F)
 	onFill = opaque(0xFFFFFF, 0x12161A) // text on accent, good, near and over
-	shadow = pencil.faint(0xB0) // the toolkit also writes the shortcuts in menus with it
+	shadow = opaque(0x000000, 0x000000).faint(0x28)
 
 	// Wood: the dark ones have the hue of the light ones at half the lightness;
 	// the skin, the largest, also at 60 % of the saturation.
