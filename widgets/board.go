@@ -12,9 +12,11 @@ import (
 
 // Board shows a [draw.Figure] that can be zoomed, panned and picked from.
 //
-// The wheel zooms about the pointer, a drag pans. With the keyboard: arrows
-// pan, + and - zoom, 0 or F fits, [ and ] step through the parts, Enter picks
-// the part under the pointer, Escape picks nothing.
+// The wheel zooms about the pointer; a drag moves the part it began on if that
+// can be moved, else it pans. With the keyboard: arrows move the part that is
+// picked if it can be moved, with shift by a coarse step, else they pan; + and -
+// zoom, 0 or F fits, [ and ] step through the parts, Enter picks the part under
+// the pointer, Escape puts back what is being dragged or picks nothing.
 type Board struct {
 	widget.BaseWidget
 
@@ -28,6 +30,15 @@ type Board struct {
 	OnHover func(part string)
 	// OnSelect is called when the user picks a part, "" for none.
 	OnSelect func(part string)
+	// CanDrag reports whether a part can be moved; if nil, none can.
+	CanDrag func(part string) bool
+	// OnDrag is called while a part is dragged: from is the place in the world
+	// where the drag began, to the one under the pointer. The last call of a
+	// drag has done set; if the drag was given up, to is from again.
+	OnDrag func(part string, from, to draw.Point, done bool)
+	// OnNudge is called when an arrow key moves the part that is picked: dx
+	// steps to the right and dy steps up, coarse ones with shift.
+	OnNudge func(part string, dx, dy int, coarse bool)
 
 	figure   draw.Figure
 	view     draw.View
@@ -37,6 +48,8 @@ type Board struct {
 	hovered  string
 	selected string
 	focused  bool
+	drag     drag
+	shift    func() bool // whether shift is held
 
 	sheet     *layer // the drawing
 	highlight *layer // what is hovered and selected
@@ -55,17 +68,18 @@ const (
 
 // NewBoard returns an empty board.
 func NewBoard() *Board {
-	b := &Board{fitted: true, view: draw.View{Scale: 1}}
+	b := &Board{fitted: true, view: draw.View{Scale: 1}, shift: shiftHeld}
 	b.sheet, b.highlight = newLayer(), newLayer()
 	b.bar = newScaleBar()
 	b.ExtendBaseWidget(b)
 	return b
 }
 
-// SetFigure shows f. The view stays unless it is fitted.
+// SetFigure shows f. The view stays unless it is fitted and no part is held,
+// which would slip away under the pointer.
 func (b *Board) SetFigure(f draw.Figure) {
 	b.figure = f
-	if b.fitted {
+	if b.fitted && !b.holding() {
 		b.fit()
 	}
 	b.redraw()

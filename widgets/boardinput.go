@@ -31,9 +31,7 @@ var (
 
 // Tapped picks the part under the pointer and takes the keyboard.
 func (b *Board) Tapped(e *fyne.PointEvent) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(b); c != nil {
-		c.Focus(b)
-	}
+	b.takeFocus()
 	b.pick(b.flat.Hit(float64(e.Position.X), float64(e.Position.Y), hitTolerance))
 }
 
@@ -45,12 +43,6 @@ func (b *Board) Scrolled(e *fyne.ScrollEvent) {
 	}
 	b.zoom(math.Pow(wheelZoom, clicks), e.Position.X, e.Position.Y)
 }
-
-// Dragged pans.
-func (b *Board) Dragged(e *fyne.DragEvent) { b.pan(e.Dragged.DX, e.Dragged.DY) }
-
-// DragEnd does nothing.
-func (b *Board) DragEnd() {}
 
 // MouseIn begins the hover.
 func (b *Board) MouseIn(e *desktop.MouseEvent) { b.MouseMoved(e) }
@@ -73,8 +65,12 @@ func (b *Board) hover(part string) {
 	}
 }
 
-// Cursor is a hand over a part.
+// Cursor is a hand over a part, a cross over one that can be dragged and while
+// it is.
 func (b *Board) Cursor() desktop.Cursor {
+	if b.holding() || b.canDrag(b.hovered) {
+		return desktop.CrosshairCursor
+	}
 	if b.hovered != "" {
 		return desktop.PointerCursor
 	}
@@ -109,22 +105,32 @@ func (b *Board) TypedRune(r rune) {
 	}
 }
 
-// TypedKey pans and picks.
+// TypedKey moves what is picked, or else pans, and picks.
 func (b *Board) TypedKey(key *fyne.KeyEvent) {
 	switch key.Name {
 	case fyne.KeyLeft:
-		b.pan(panStep, 0)
+		b.arrow(-1, 0)
 	case fyne.KeyRight:
-		b.pan(-panStep, 0)
+		b.arrow(1, 0)
 	case fyne.KeyUp:
-		b.pan(0, panStep)
+		b.arrow(0, 1)
 	case fyne.KeyDown:
-		b.pan(0, -panStep)
+		b.arrow(0, -1)
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if b.hovered != "" {
 			b.pick(b.hovered)
 		}
 	case fyne.KeyEscape:
-		b.pick("")
+		if !b.giveUpDrag() {
+			b.pick("")
+		}
 	}
+}
+
+// arrow is an arrow key to the right or up, or against it.
+func (b *Board) arrow(dx, dy int) {
+	if b.holding() || b.nudge(dx, dy) {
+		return
+	}
+	b.pan(float32(-dx)*panStep, float32(dy)*panStep)
 }
