@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 
+	"flatwright/engine/contour"
 	"flatwright/engine/draw"
 	"flatwright/engine/length"
 )
@@ -10,22 +11,30 @@ import (
 // DrawingOptions says what is drawn and in which unit it is dimensioned.
 type DrawingOptions struct {
 	Lengths length.Format
-	Rib     string // part ID of a rib whose elevation is added below; "" is none
-	Case    int    // load case that is drawn; below zero is the governing one
+	Rib     string        // part ID of a rib whose elevation is added below; "" is none
+	Case    int           // load case that is drawn; below zero is the governing one
+	Sag     *contour.Grid // sags of the top in mm, drawn as a map below the sections; nil is none
 }
 
 // Drawing returns plan, long section, end section and, if asked for, the
 // elevation of one rib as one figure that shares its axes: the long section
 // stands below the plan on the same x, the end section to its right on the
-// same y. The design must be valid and r its result.
+// same y, the sag map below the long section. The design must be valid and r
+// its result.
 func Drawing(d Design, r Result, o DrawingOptions) draw.Figure {
 	b := newBoard(d, r, o)
 	b.plan()
 	b.longSection(draw.Point{Y: -b.gap - d.TotalDepth()})
 	b.endSection(draw.Point{X: d.Length + b.gap})
 	b.outerDimensions()
+	low := -b.gap - d.TotalDepth()
+	if o.Sag != nil && o.Sag.Valid() {
+		low -= b.gap + o.Sag.Y1
+		b.add(SagMap(*o.Sag, SagMapOptions{Lengths: o.Lengths}), draw.Point{Y: low})
+		low += o.Sag.Y0
+	}
 	if p, ok := partByID(r.Parts, o.Rib); ok && len(p.Slots) > 0 {
-		b.elevation(p, draw.Point{Y: -2*b.gap - d.TotalDepth() - d.CoreDepth})
+		b.elevation(p, draw.Point{Y: low - b.gap - d.CoreDepth})
 	}
 	return b.Figure
 }
