@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 )
 
@@ -356,6 +357,29 @@ func TestNotchAtSlots(t *testing.T) {
 	a := 39.5 / 80
 	kv := 4.5 / (math.Sqrt(80) * (math.Sqrt(a*(1-a)) + 0.8*4.6/80*math.Sqrt(1/a-a*a)))
 	near(t, "capacity", m.Capacity, math.Min(1, kv)*mdf.At(12).FEdgeShear*0.8/1.3, 1e-9)
+}
+
+// A glue weaker than the sheet's rolling shear governs, with its own γM of 1.3.
+func TestWeakGlue(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	strong := compute(t, d)
+	d.Own[0].FRolling = 20
+	r := compute(t, d)
+	g, _ := Catalogue().Glue("pva")
+	for _, code := range []string{"glue.top.along", "glue.bottom.along"} {
+		m := marginOf(t, r.Margins, code)
+		near(t, code+" capacity", m.Capacity, g.Strength*0.9/1.3, 1e-12)
+		near(t, code+" demand", m.Demand, marginOf(t, strong.Margins, code).Demand, 1e-12)
+		if !strings.Contains(m.Note, "glue itself") || !strings.Contains(marginOf(t, strong.Margins, code).Note, "Rolling shear") {
+			t.Errorf("%s: remarks %q and %q", code, m.Note, marginOf(t, strong.Margins, code).Note)
+		}
+	}
+	// A rib of 60 mm under a skin of 6 mm: (8·6/60)^.8 of the glue line works
+	// (EN 1995-1-1 9.1.2 (6), from memory).
+	d.Own[0].FRolling, d.Lengthwise.Thickness, d.Lengthwise.Count = 2.3, 60, 4
+	m := marginOf(t, compute(t, d).Margins, "glue.bottom.along")
+	near(t, "wide rib", m.Capacity, 2.3*math.Pow(0.8, 0.8)*0.9/1.2, 1e-12)
 }
 
 func TestAllEdgesShareTheLoad(t *testing.T) {

@@ -1,0 +1,73 @@
+package engine
+
+import (
+	"context"
+	"io"
+	"testing"
+)
+
+// screened is what one candidate of a screening costs: the demo's panel under
+// one load on rails, its materials looked up before.
+func screened() (Design, materials) {
+	d := Demo()
+	d.Supports = Supports{Kind: RailsAcross, EndInset: 150, Bearing: 60}
+	d.Cases = d.Cases[:1]
+	return d, d.materials()
+}
+
+// TestScreeningDoesNotAllocate does not run in parallel: other tests' memory
+// would be counted.
+func TestScreeningDoesNotAllocate(t *testing.T) {
+	d, m := screened()
+	for _, harmonics := range []bool{false, true} {
+		var sag, mass float64
+		n := testing.AllocsPerRun(100, func() { sag, mass = d.quickWith(&m, harmonics) })
+		if n != 0 {
+			t.Errorf("harmonics %t: %g allocations a design; want none", harmonics, n)
+		}
+		r := compute(t, d)
+		near(t, "mass", mass, r.Mass.Total, 1e-9)
+		if harmonics {
+			near(t, "sag", sag, r.Cases[0].Sag, 1e-12)
+		} else if !(sag > 0.9*r.Cases[0].Sag) || !(sag < r.Cases[0].Sag) {
+			t.Errorf("sag without harmonics %g; want a little under %g", sag, r.Cases[0].Sag)
+		}
+	}
+}
+
+func BenchmarkScreen(b *testing.B) {
+	for name, harmonics := range map[string]bool{"plain": false, "harmonics": true} {
+		b.Run(name, func(b *testing.B) {
+			d, m := screened()
+			b.ReportAllocs()
+			for b.Loop() {
+				d.quickWith(&m, harmonics)
+			}
+			b.ReportMetric(float64(b.N)/b.Elapsed().Seconds(), "designs/s")
+		})
+	}
+}
+
+func BenchmarkCompute(b *testing.B) {
+	d := Demo()
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Compute(context.Background(), d); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkPacket(b *testing.B) {
+	d := Demo()
+	r, err := Compute(context.Background(), d)
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if err := WritePacket(context.Background(), io.Discard, d, r, PacketOptions{}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
