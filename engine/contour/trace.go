@@ -122,45 +122,60 @@ func (t *tracer) chords(b bound) {
 		}
 		t.piece(from, to)
 	}
+	if math.IsInf(level, 0) {
+		return
+	}
 	for j := range t.g.NY - 1 {
 		for i := range nx - 1 {
 			n := j*nx + i
 			corners := [4]int{n, n + 1, n + 1 + nx, n + nx} // anticlockwise
-			edges := [4]vertex{                             // each from one corner to the next
+			var above [4]bool
+			count := 0
+			for k, c := range corners {
+				if above[k] = !(t.g.Values[c] < level); above[k] {
+					count++
+				}
+			}
+			if count == 0 || count == 4 {
+				continue
+			}
+			edges := [4]vertex{ // each from one corner to the next
 				{alongX, n, b}, {alongY, n + 1, b}, {alongX, n + nx, b}, {alongY, n, b},
 			}
-			mean := 0.0
-			var above [4]bool
-			for k, c := range corners {
-				mean += t.g.Values[c] / 4
-				above[k] = !(t.g.Values[c] < level)
-			}
-			var leave, enter []int // edges on which the way around goes below and above
+			to := t.partner(corners, above, level)
 			for k := range 4 {
-				switch next := above[(k+1)%4]; {
-				case above[k] && !next:
-					leave = append(leave, k)
-				case !above[k] && next:
-					enter = append(enter, k)
-				}
-			}
-			switch {
-			case len(leave) == 1:
-				add(edges[leave[0]], edges[enter[0]])
-			case len(leave) == 2:
-				// A saddle. Joined high corners: the line goes around each low
-				// one, to the edge after. Else around each high one, to the edge
-				// before.
-				by := 3
-				if mean >= level {
-					by = 1
-				}
-				for _, k := range leave {
-					add(edges[k], edges[(k+by)%4])
+				if above[k] && !above[(k+1)%4] {
+					add(edges[k], edges[(k+to)%4])
 				}
 			}
 		}
 	}
+}
+
+// partner returns how many edges further round a cell the line leads that
+// comes in where the way around goes below the level.
+func (t *tracer) partner(corners [4]int, above [4]bool, level float64) int {
+	if above[0] == above[2] && above[1] == above[3] {
+		// A saddle. Joined high corners: the line goes around each low one, to
+		// the edge after. Else around each high one, to the edge before.
+		mean := 0.0
+		for _, c := range corners {
+			mean += t.g.Values[c] / 4
+		}
+		if mean >= level {
+			return 1
+		}
+		return 3
+	}
+	to := 1
+	for k := range 4 {
+		if above[k] && !above[(k+1)%4] {
+			for !above[(k+to+1)%4] {
+				to++
+			}
+		}
+	}
+	return to
 }
 
 // border adds the pieces of the grid's own edge that lie in the region.
