@@ -3,6 +3,8 @@ package engine
 import (
 	"fmt"
 	"math"
+	"strconv"
+	"strings"
 
 	"flatwright/engine/section"
 )
@@ -105,11 +107,12 @@ func sci(v float64) string {
 	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
 		return fmt.Sprintf("%g", v)
 	}
-	e := int(math.Floor(math.Log10(math.Abs(v))))
-	if e >= -2 && e < 4 {
+	mantissa, exponent, _ := strings.Cut(strconv.FormatFloat(v, 'e', 2, 64), "e")
+	e, err := strconv.Atoi(exponent)
+	if err != nil || e >= -2 && e < 3 {
 		return fmt.Sprintf("%.3g", v)
 	}
-	return fmt.Sprintf("%.2f × 10%s", v/math.Pow(10, float64(e)), superscript(e))
+	return mantissa + " × 10" + superscript(e)
 }
 
 var superscripts = []rune("⁰¹²³⁴⁵⁶⁷⁸⁹")
