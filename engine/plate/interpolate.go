@@ -80,3 +80,9 @@ func (s *system) integrate(x, y, sx, sy float64, f func(x, y, area float64)) {
 func (s *system) covered(l Press) float64 {
 	return overlap(l.X-l.SX/2, l.X+l.SX/2, s.p.X0, s.p.X1) * overlap(l.Y-l.SY/2, l.Y+l.SY/2, s.p.Y0, s.p.Y1)
 }
+
+// centre returns the middle of that area.
+func (s *system) centre(l Press) (x, y float64) {
+	middle := func(at, size, lo, hi float64) float64 { return (max(at-size/2, lo) + min(at+size/2, hi)) / 2 }
+	return middle(l.X, l.SX, s.p.X0, s.p.X1), middle(l.Y, l.SY, s.p.Y0, s.p.Y1)
+}

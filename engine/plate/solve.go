@@ -19,8 +19,8 @@ var ErrLoose = errors.New("the panel is not held up by its supports")
 type Model struct {
 	sys     *system
 	springs []spring
-	touch   factor // every pad point in touch
-	area    float64
+	touch   factor  // every pad point in touch
+	outline []point // of the pads
 }
 
 // spring is one point of an elastic pad.
@@ -36,16 +36,17 @@ type factor struct{ t blas64.TriangularBand }
 // Prepare assembles and factorizes a panel. It returns ErrLoose when the pads
 // cannot hold it and the error of ctx when that ends first.
 func Prepare(ctx context.Context, p *Panel) (*Model, error) {
-	m := &Model{sys: assemble(p), area: (p.X1 - p.X0) * (p.Y1 - p.Y0)}
+	m := &Model{sys: assemble(p)}
 	for i, pad := range p.Pads {
 		m.sys.integrate(pad.X, pad.Y, pad.SX, pad.SY, func(x, y, area float64) {
 			m.springs = append(m.springs, spring{m.sys.spotAt(x, y, perSkin), x, y, pad.K * area, i})
 		})
 	}
+	m.outline = hull(m.springs)
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	f, err := m.factorize(nil)
+	f, err := m.factorize(nil, 0)
 	if err != nil {
 		return nil, err
 	}
@@ -57,20 +58,25 @@ func Prepare(ctx context.Context, p *Panel) (*Model, error) {
 // one.
 func (m *Model) Size() (unknowns, band int) { return m.sys.k.SymBand() }
 
-// factorize adds the springs that are not lifted and factorizes.
-func (m *Model) factorize(lifted []bool) (factor, error) {
+// factorize adds the springs that are not lifted, and of those that are the
+// share rest, and factorizes.
+func (m *Model) factorize(lifted []bool, rest float64) (factor, error) {
 	n, kd := m.sys.k.SymBand()
 	k := mat.NewSymBandDense(n, kd, append([]float64(nil), m.sys.data...))
 	raw := k.RawSymBand()
 	for i := range m.springs {
+		sp := &m.springs[i]
+		stiff := sp.k
 		if lifted != nil && lifted[i] {
+			stiff *= rest
+		}
+		if stiff == 0 {
 			continue
 		}
-		sp := &m.springs[i]
 		for a, da := range sp.dofs {
 			for b, db := range sp.dofs {
 				if db >= da {
-					raw.Data[da*raw.Stride+db-da] += sp.k * sp.n[a] * sp.n[b]
+					raw.Data[da*raw.Stride+db-da] += stiff * sp.n[a] * sp.n[b]
 				}
 			}
 		}
@@ -110,58 +116,97 @@ type Solution struct {
 	lifted  []bool
 	fac     factor
 	settled [3]float64 // plane a + b·x + c·y through the pads' settlement, as w
-	load    float64
 }
 
-// maxPasses bounds the search for the pads that stay in touch; a panel that
-// has not settled by then keeps the last set and says so.
-const maxPasses = 12
+// maxPasses bounds the search for the pads that stay in touch. It takes 2 to 6
+// as a rule; the search cannot cycle.
+const maxPasses = 60
 
 // ErrRocking is returned when no set of pads in touch was found.
 var ErrRocking = errors.New("the panel rocks: no set of supports in touch was found")
 
+// ErrBeside is returned for a load of which nothing lies on the panel.
+var ErrBeside = errors.New("a load lies beside the panel")
+
 // Solve finds the answer under loads that act together. Where a pad would have
-// to pull it lifts instead, and the answer is found again without it.
+// to pull it lifts instead, and the answer is found again without it. It
+// returns ErrLoose when the panel would tip, ErrBeside for a load that misses
+// the panel and the error of ctx when that ends first.
 func (m *Model) Solve(ctx context.Context, loads []Press) (*Solution, error) {
 	n, _ := m.sys.k.SymBand()
 	f := make([]float64, n)
-	total := 0.0
+	var sum, mx, my float64
 	for _, l := range loads {
-		m.press(f, l)
-		total += l.P
-	}
-	s := &Solution{m: m, load: total, lifted: make([]bool, len(m.springs))}
-	fac := m.touch
-	for range maxPasses {
-		if err := ctx.Err(); err != nil {
-			return nil, err
+		if !(m.sys.covered(l) > 0) {
+			return nil, ErrBeside
 		}
-		s.u = slices.Clone(f)
-		fac.solve(s.u)
+		m.press(f, l)
+		x, y := m.sys.centre(l)
+		sum += l.P
+		mx += l.P * x
+		my += l.P * y
+	}
+	if !m.stands(sum, mx, my) {
+		return nil, ErrLoose
+	}
+	s := &Solution{m: m, lifted: make([]bool, len(m.springs))}
+	if err := s.search(ctx, f); err != nil {
+		return nil, err
+	}
+	if !s.balances(sum, mx, my) {
+		return nil, ErrLoose
+	}
+	s.settle()
+	return s, nil
+}
+
+// rest is the share of their stiffness that lifted points keep for a step when
+// those in touch alone would let the panel turn over. It only steers the
+// search: the step is exact when lifted points stay where they are.
+const rest = 1e-6
+
+// search finds the displacements under f and the points that lift.
+func (s *Solution) search(ctx context.Context, f []float64) error {
+	m := s.m
+	fac, soft := m.touch, false
+	for pass := range maxPasses {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		next := slices.Clone(f)
+		if soft {
+			m.lean(next, s.u, s.lifted)
+		}
+		fac.solve(next)
+		if pass > 0 {
+			if t := m.shorten(s.u, next, f); t < 1 {
+				for i, u := range s.u {
+					next[i] = u + t*(next[i]-u)
+				}
+			}
+		}
+		s.u = next
 		changed := false
 		for i := range m.springs {
 			// w is up: a point in touch is pressed down.
-			lifts := m.springs[i].value(s.u) > 0 && !m.sys.p.Pads[m.springs[i].pad].Glued
+			lifts := m.springs[i].value(s.u) > 0 && !m.glued(i)
 			if lifts != s.lifted[i] {
 				s.lifted[i], changed = lifts, true
 			}
 		}
-		if !changed {
+		if !changed && !soft {
 			s.fac = fac
-			s.settle()
-			return s, nil
+			return nil
 		}
 		var err error
-		if fac, err = m.factorize(s.lifted); err != nil {
-			return nil, err
+		fac, err = m.factorize(s.lifted, 0)
+		if soft = err != nil; soft {
+			if fac, err = m.factorize(s.lifted, rest); err != nil {
+				return err
+			}
 		}
 	}
-	return nil, ErrRocking
-}
-
-func isCondition(err error) bool {
-	var c mat.Condition
-	return errors.As(err, &c)
+	return ErrRocking
 }
 
 // press adds a load to f. What of its footprint lies beyond the skins, over an
