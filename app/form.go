@@ -25,7 +25,6 @@ type form struct {
 	help    *widgets.Text
 	snap    Snapshot      // shown last
 	lengths length.Format // of snap; the fields print and parse with it
-	showing bool          // fields are being set, not used
 	part    string        // selected when the focus was told last
 }
 
@@ -93,24 +92,9 @@ func newForm(s *Session) *form {
 
 // Show shows the snapshot in every field. It never edits.
 func (f *form) Show(s Snapshot) {
-	if s.Lengths != f.lengths {
-		f.leave()
-	}
 	f.snap, f.lengths = s, s.Lengths
 	for _, g := range f.groups {
 		f.showGroup(g)
-	}
-}
-
-// leave takes the keyboard out of the form, so that a half-typed text is not
-// read in a unit it was not typed in.
-func (f *form) leave() {
-	c := f.canvas()
-	if c == nil || c.Focused() == nil {
-		return
-	}
-	if l := f.focusedLine(); l != nil {
-		c.Unfocus()
 	}
 }
 
@@ -129,8 +113,6 @@ func (f *form) focusedLine() *line {
 // showGroup shows the last snapshot in one group: its fields while it is open,
 // its summary while it is not.
 func (f *form) showGroup(g *group) {
-	f.showing = true
-	defer func() { f.showing = false }()
 	if !g.fold.Open() {
 		g.fold.SetSummary(f.summaryOf(g))
 		return
@@ -348,13 +330,6 @@ func (f *form) focusChanged(l *line, focused bool) {
 	}
 	f.explain(l.help)
 	f.bringUp(l)
-}
-
-// edit is Session.Edit unless the fields are only being set.
-func (f *form) edit(label, path string, change func(*engine.Design)) {
-	if !f.showing {
-		f.session.Edit(label, path, change)
-	}
 }
 
 // fixedHeight is a layout that lies its objects on one another and has one

@@ -21,7 +21,7 @@ func (f *form) edgesGroup() *group {
 			}
 			b.add(f.buttonIf("Add a block", "In the first bay that has none. A bay is the space between two neighbouring ribs each way.",
 				func(d engine.Design) bool { _, _, free := freeBay(d); return free },
-				func() { f.edit("block", "", addBlock) }))
+				func() { f.session.Edit("block", "", addBlock) }))
 		},
 		summary: func(s Snapshot) string {
 			d := s.Design
@@ -73,7 +73,7 @@ func (f *form) blockLines(b *builder, i int) {
 			return nil
 		}))
 	b.add(f.button("Remove block "+strconv.Itoa(i+1), "", func() {
-		f.edit("removed block", "", func(d *engine.Design) { d.Blocks = without(d.Blocks, i) })
+		f.session.Edit("removed block", "", func(d *engine.Design) { d.Blocks = without(d.Blocks, i) })
 	}))
 }
 

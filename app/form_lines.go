@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"flatwright/engine"
+	"flatwright/engine/length"
 	"flatwright/widgets"
 )
 
@@ -133,7 +134,7 @@ func (f *form) valueOf(s spec, q quantity, get func(*engine.Design) (float64, bo
 		func(v float64) string { return q.print(v, f.lengths) },
 		func(v float64, up, coarse bool) float64 { return q.step(v, f.lengths, up, coarse) })
 	e.OnChanged = func(v float64) {
-		f.edit(s.undo(), s.path, func(d *engine.Design) { set(d, v) })
+		f.session.Edit(s.undo(), s.path, func(d *engine.Design) { set(d, v) })
 	}
 	e.OnFocus = func(focused bool) { f.focusChanged(l, focused) }
 	l.focus = func() {
@@ -161,7 +162,7 @@ func (f *form) choice(s spec, options func(Snapshot) []option, get func(engine.D
 	box.OnChanged = func(label string) {
 		for _, o := range now {
 			if o.label == label {
-				f.edit(s.undo(), s.path, func(d *engine.Design) { set(d, o.key) })
+				f.session.Edit(s.undo(), s.path, func(d *engine.Design) { set(d, o.key) })
 				return
 			}
 		}
@@ -183,7 +184,7 @@ func (f *form) text(s spec, at func(*engine.Design) *string) *line {
 	l := &line{path: s.path, help: s.help}
 	e := newWordsEntry(func(focused bool) { f.focusChanged(l, focused) })
 	e.OnChanged = func(text string) {
-		f.edit(s.undo(), s.path, func(d *engine.Design) {
+		f.session.Edit(s.undo(), s.path, func(d *engine.Design) {
 			if p := at(d); p != nil {
 				*p = text
 			}
@@ -206,6 +207,7 @@ func (f *form) read(s spec, print func(Snapshot) string, parse func(text string)
 	var e *wordsEntry
 	var field func(string)
 	trouble, told, shown := "", "", ""
+	var shownIn length.Format
 	commit := func() {
 		if e.Text == shown {
 			trouble = ""
@@ -213,7 +215,7 @@ func (f *form) read(s spec, print func(Snapshot) string, parse func(text string)
 			trouble = err.Error()
 		} else {
 			trouble = ""
-			f.edit(s.undo(), s.path, change)
+			f.session.Edit(s.undo(), s.path, change)
 			e.set(print(f.snap))
 		}
 		field(joined(trouble, told))
@@ -235,13 +237,13 @@ func (f *form) read(s spec, print func(Snapshot) string, parse func(text string)
 	}
 	l.show = func(snap Snapshot) {
 		text := print(snap)
-		if text != shown {
-			trouble = "" // what was typed is about a value that is gone
+		if text != shown || snap.Lengths != shownIn {
+			trouble = "" // what was typed is about a value, or in a unit, that is gone
 			e.set(text)
 		} else if !l.focused && trouble == "" {
 			e.set(text)
 		}
-		shown = text
+		shown, shownIn = text, snap.Lengths
 	}
 	return l
 }

@@ -30,7 +30,7 @@ func (f *form) loadsGroup() *group {
 				f.caseLines(b, i, len(c.Loads))
 			}
 			b.add(f.button("Add a load case", "Loads that act together make a case; each case is computed by itself, and the panel's own weight acts in all.",
-				func() { f.edit("load case", "", addCase) }))
+				func() { f.session.Edit("load case", "", addCase) }))
 		},
 		summary: func(s Snapshot) string { return loadsSummary(s.Design, s.Lengths) },
 	}
@@ -105,14 +105,14 @@ func (f *form) caseLines(b *builder, i, loads int) {
 		f.loadLines(b, i, j)
 	}
 	add := f.button("Add a load to case "+number, "On one spot at the middle, as heavy as the load before it.", func() {
-		f.edit("load", "", func(d *engine.Design) {
+		f.session.Edit("load", "", func(d *engine.Design) {
 			if c := at(d); c != nil {
 				c.Loads = append(c.Loads, nextLoad(*d, *c))
 			}
 		})
 	})
 	remove := f.buttonIf("Remove case "+number, "", func(d engine.Design) bool { return len(d.Cases) > 1 }, func() {
-		f.edit("removed load case", "", func(d *engine.Design) { d.Cases = without(d.Cases, i) })
+		f.session.Edit("removed load case", "", func(d *engine.Design) { d.Cases = without(d.Cases, i) })
 	})
 	b.add(add)
 	b.add(remove)
@@ -157,7 +157,7 @@ func (f *form) loadLines(b *builder, i, j int) {
 		f.patchLines(b, root, at)
 	}
 	b.add(f.button("Remove load "+strconv.Itoa(j+1), "", func() {
-		f.edit("removed load", "", func(d *engine.Design) {
+		f.session.Edit("removed load", "", func(d *engine.Design) {
 			if i < len(d.Cases) {
 				d.Cases[i].Loads = without(d.Cases[i].Loads, j)
 			}

@@ -121,14 +121,11 @@ func printList(values []float64, f length.Format) string {
 	return strings.Join(words, "; ")
 }
 
-// readList reads lengths with semicolons between them. A text that is what the
-// stored ones print as leaves them as they are, to the last bit.
+// readList reads lengths with semicolons between them. One that is what the
+// stored one prints as leaves that as it is, to the last bit.
 func readList(text string, stored []float64, f length.Format) ([]float64, error) {
 	if strings.TrimSpace(text) == "" {
 		return nil, nil
-	}
-	if text == printList(stored, f) {
-		return stored, nil
 	}
 	var values []float64
 	for i, word := range strings.Split(strings.TrimRight(strings.TrimSpace(text), ";"), ";") {

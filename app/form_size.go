@@ -43,7 +43,7 @@ func (f *form) skinsGroup() *group {
 			b.add(f.buttonIf("Same as the top skin", "Copies material, thickness and grain. Two equal skins stay flat when the air turns damp; two different ones bow.",
 				func(d engine.Design) bool { return d.BottomSkin != d.TopSkin },
 				func() {
-					f.edit("bottom skin as top", "", func(d *engine.Design) { d.BottomSkin = d.TopSkin })
+					f.session.Edit("bottom skin as top", "", func(d *engine.Design) { d.BottomSkin = d.TopSkin })
 				}))
 			f.skinLines(b, "bottomSkin", "bottom skin", func(d *engine.Design) *engine.Skin { return &d.BottomSkin })
 			b.add(f.button("A material of your own…", "For a sheet that is not in the list, or one whose stiffness you measured. It is kept in the design file.",

@@ -171,6 +171,28 @@ func TestUnitSwitchChangesNoByte(t *testing.T) {
 	}
 }
 
+func TestHalfTypedListIsNotReadInAnotherUnit(t *testing.T) {
+	r := newFormRig(t, engine.Demo())
+	r.typeInto(t, "lengthwise.positions", "50; 200")
+	revision := r.session.Now().Revision
+	r.session.SetLengths(length.Format{Imperial: true})
+	r.leave()
+	if now := r.session.Now(); now.Revision != revision || len(now.Design.Lengthwise.Positions) != 0 {
+		t.Errorf("typed in mm and left in inches: positions %v", now.Design.Lengthwise.Positions)
+	}
+}
+
+func TestListKeepsWhatWasNotRetyped(t *testing.T) {
+	stored := []float64{100.123456, 200}
+	got, err := readList("100.12; 250", stored, length.Format{}) // 100.12 is how the first one is shown
+	if err != nil || len(got) != 2 || got[0] != stored[0] || got[1] != 250 {
+		t.Errorf("readList = %v, %v; want the first as it was stored, and 250", got, err)
+	}
+	if _, err := readList("100; 1/0", stored, length.Format{}); err == nil || !strings.HasPrefix(err.Error(), "Position 2: ") {
+		t.Errorf("readList of 1/0 = %v; want a sentence about the second one", err)
+	}
+}
+
 // problemAt returns the sentence of trouble under a field.
 func problemAt(l *line) string { return l.problem() }
 
@@ -285,5 +307,34 @@ func TestPickedFieldIsScrolledTo(t *testing.T) {
 	bottom := top + l.object.Size().Height
 	if room := r.form.pane.Size().Height; top < 0 || bottom > room || r.form.pane.Offset() == 0 {
 		t.Errorf("the field stands from %v to %v in a pane %v high, scrolled by %v; want it in view", top, bottom, room, r.form.pane.Offset())
+	}
+}
+
+func TestPanesFitTheirWidth(t *testing.T) {
+	d := engine.Demo()
+	d.Name = strings.Repeat("A very long name ", 8)
+	d.Cases[0].Loads[0].Name = d.Name
+	d.Blocks = []engine.Block{{Material: "there is no such material in any list at all"}}
+	r := newFormRig(t, d)
+	for _, g := range r.form.groups {
+		g.fold.SetOpen(true)
+	}
+	snap := handMade()
+	snap.Design = d
+	snap.Result.Problems = append(snap.Result.Problems, engine.Problem{Field: "length", Text: strings.Repeat("verylongword", 9)})
+	res := newResults(r.session)
+	for _, f := range []length.Format{{}, {Imperial: true, Denominator: 64}} {
+		snap.Lengths = f
+		r.form.Show(snap)
+		res.Show(snap)
+		if got := r.form.content.MinSize().Width; got > 300 {
+			t.Errorf("the form needs %v; want at most 300", got)
+		}
+		if got := res.content.MinSize().Width; got > 360 {
+			t.Errorf("the results need %v; want at most 360", got)
+		}
+		if got := r.form.column.MinSize().Width; got > 300-2*8-14 {
+			t.Errorf("the fields need %v; want at most what a pane of 300 leaves them", got)
+		}
 	}
 }
