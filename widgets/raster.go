@@ -130,12 +130,18 @@ func fillPolygon(img *image.RGBA, points []draw.Point, c color.Color) {
 	const lines = 4
 	box := img.Bounds()
 	cover := make([]float64, box.Dx())
+	r, g, b, a := c.RGBA()
+	solid, opaque := [4]uint8{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8), 0xff}, a == 0xffff
 	for y := box.Min.Y; y < box.Max.Y; y++ {
 		clear(cover)
 		for k := range lines {
 			addSpans(cover, points, float64(y)+(float64(k)+0.5)/lines, 1.0/lines)
 		}
 		for x, share := range cover {
+			if opaque && share > 1-1e-9 { // most of a large area
+				copy(img.Pix[img.PixOffset(x, y):], solid[:])
+				continue
+			}
 			blend(img, x, y, c, share)
 		}
 	}
@@ -154,9 +160,19 @@ func addSpans(cover []float64, points []draw.Point, y, share float64) {
 	slices.Sort(cuts)
 	for i := 0; i+1 < len(cuts); i += 2 {
 		from, to := max(cuts[i], 0), min(cuts[i+1], float64(len(cover)))
-		for x := int(from); float64(x) < to; x++ {
-			cover[x] += share * (min(to, float64(x)+1) - max(from, float64(x)))
+		if !(from < to) {
+			continue
 		}
+		first, last := int(from), int(math.Ceil(to))-1
+		if first == last {
+			cover[first] += share * (to - from)
+			continue
+		}
+		cover[first] += share * (float64(first) + 1 - from)
+		for x := first + 1; x < last; x++ {
+			cover[x] += share
+		}
+		cover[last] += share * (to - float64(last))
 	}
 }
 

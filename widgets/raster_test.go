@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/color"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -114,5 +115,48 @@ func TestTurnedTextIsCrispAndKept(t *testing.T) {
 	turned.end()
 	if len(turned.kept) != 1 {
 		t.Errorf("%d pictures kept; want only the one that shows", len(turned.kept))
+	}
+}
+
+// Every pixel has what the outline covers of it, summed up pixel by pixel over
+// four scan lines, whether the colour is solid or lets the ground through.
+func TestFillPolygonPixels(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 9))
+	for round := range 16 {
+		var points []draw.Point
+		for range 3 + r.IntN(12) {
+			points = append(points, draw.Point{X: r.Float64()*40 - 8, Y: r.Float64()*30 - 7})
+		}
+		c := color.NRGBA{R: 200, G: 100, B: 40, A: 255}
+		if round%2 == 1 {
+			c.A = 100
+		}
+		img := image.NewRGBA(image.Rect(0, 0, 24, 16))
+		fillPolygon(img, points, c)
+		for y := range 16 {
+			for x := range 24 {
+				share := 0.0
+				for k := range 4 {
+					at := float64(y) + (float64(k)+0.5)/4
+					for i := range 100 { // places across the pixel, odd-even
+						px, in := float64(x)+(float64(i)+0.5)/100, false
+						for n, b := range points {
+							a := points[(n+len(points)-1)%len(points)]
+							if (a.Y > at) != (b.Y > at) && px < a.X+(b.X-a.X)*(at-a.Y)/(b.Y-a.Y) {
+								in = !in
+							}
+						}
+						if in {
+							share += 1.0 / 400
+						}
+					}
+				}
+				got := img.RGBAAt(x, y)
+				want := share * float64(c.A)
+				if math.Abs(float64(got.A)-want) > 3 || math.Abs(float64(got.R)-want*200/255) > 3 {
+					t.Fatalf("pixel %d, %d of %v is %v; want %.0f of opacity", x, y, points, got, want)
+				}
+			}
+		}
 	}
 }
