@@ -51,9 +51,9 @@ var LeftOut = []string{
 	"Glue lines are taken as whole; nails or screws alone, partial gluing and delamination are not covered.",
 	"The slots' weakening is an estimate from slot pitch and rib height, not solved for this very panel.",
 	"Loads on a small area are shared by the whole width; the skin's own dip between ribs under a small foot is not added.",
-	"Buckling of a thin skin between the ribs, punching by a small foot, screws and bolts, uplift and tipping are not checked.",
+	"Buckling of a thin skin between the ribs, shear from twisting, punching by a small foot, screws and bolts, uplift and tipping are not checked.",
 	"Nothing here is meant for what people stand under or climb on.",
 	"Blocks add weight but no stiffness; edge bands are taken as rigidly glued.",
-	"Sag is the sag of the first day: creep under a load that stays, moisture bow, impact, fire and fatigue are left out.",
+	"Sag is the sag of the first day: creep under a load that stays and the bow by moisture are told apart from it, and no margin counts them. Impact, fire and fatigue are left out.",
 	"The scatter of real sheets, commonly 10 to 20 % in stiffness, is larger than what the formulas leave out on ordinary tops.",
 }

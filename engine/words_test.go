@@ -57,7 +57,7 @@ func TestCautionsAndLimits(t *testing.T) {
 	t.Parallel()
 	topics(t, "cautions", Cautions, "saw", "dust", "glue", "formaldehyde", "23 kg", "clamp", "proof load", "nobody under", "not for standing or climbing")
 	topics(t, "what is left out", LeftOut, "nails or screws", "partial gluing", "delamination", "estimate", "creep", "moisture", "impact", "fire", "fatigue",
-		"stand under or climb on", "buckling", "punching", "tipping")
+		"stand under or climb on", "buckling", "twisting", "punching", "tipping")
 	topics(t, "the disclaimer", []string{Disclaimer}, "local codes", "licensed practice")
 }
 
