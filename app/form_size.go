@@ -35,7 +35,13 @@ func (f *form) sizeGroup() *group {
 func (f *form) skinsGroup() *group {
 	return &group{
 		name: "Skins", roots: []string{"topSkin", "bottomSkin", "materials"},
-		shape: func(engine.Design) string { return "" },
+		shape: func(d engine.Design) string {
+			shape := ""
+			for _, m := range d.Own {
+				shape += m.Key + m.Name + "|"
+			}
+			return shape
+		},
 		build: func(b *builder) {
 			b.heading("Top skin")
 			f.skinLines(b, "topSkin", "top skin", func(d *engine.Design) *engine.Skin { return &d.TopSkin })
@@ -52,6 +58,7 @@ func (f *form) skinsGroup() *group {
 						showOwnMaterial(w, f.session)
 					}
 				}))
+			f.ownLines(b)
 		},
 		summary: func(s Snapshot) string {
 			d := s.Design

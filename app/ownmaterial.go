@@ -2,6 +2,7 @@ package app
 
 import (
 	"maps"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -78,31 +79,16 @@ func freeKey(d engine.Design) string {
 	}
 }
 
-// finished returns the material to keep, and what is wrong with it in words.
-func (m ownMaterial) finished(f length.Format) (catalog.Sheet, []string) {
+// finished returns the material to keep, and what is wrong with it.
+func (m ownMaterial) finished(f length.Format) (catalog.Sheet, []catalog.Fault) {
 	s := m.sheet
 	s.Name = strings.TrimSpace(s.Name)
 	s.Thicknesses = nil
-	var words []string
-	if m.thickness > 0 {
-		s.Thicknesses = []catalog.Thickness{{Nominal: f.Print(m.thickness), Actual: m.thickness, Imperial: f.Imperial, Source: "entered by the user"}}
-	} else {
-		words = append(words, "Say how thick it is.")
+	if !(m.thickness > 0) {
+		return s, append([]catalog.Fault{{Field: "thickness", Text: "Say how thick it is."}}, s.Validate()...)
 	}
-	for _, fault := range s.Validate() {
-		words = append(words, figureLabel(fault.Field)+fault.Text)
-	}
-	return s, words
-}
-
-// figureLabel is the label of a figure in front of what is wrong with it.
-func figureLabel(field string) string {
-	for _, fig := range ownFigures {
-		if fig.field == field {
-			return fig.label + ": "
-		}
-	}
-	return ""
+	s.Thicknesses = []catalog.Thickness{{Nominal: f.Print(m.thickness), Actual: m.thickness, Imperial: f.Imperial, Source: "entered by the user"}}
+	return s, s.Validate()
 }
 
 // showOwnMaterial asks for a material of the person's own and adds it to the
@@ -116,10 +102,23 @@ func showOwnMaterial(w fyne.Window, s *Session) {
 
 	var fill func()
 	var figures []*widgets.ValueEntry
-	check := func() []string {
-		_, words := m.finished(snap.Lengths)
-		problems.Set(strings.Join(words, " "), widgets.ColorOver)
-		return words
+	check := func() (faulty bool) {
+		_, faults := m.finished(snap.Lengths)
+		said := map[string]string{}
+		for _, fault := range faults {
+			said[fault.Field] = joined(said[fault.Field], fault.Text)
+		}
+		for i, figure := range ownFigures {
+			figures[i].SetProblem(said[figure.field])
+			delete(said, figure.field)
+		}
+		rest := ""
+		for _, fault := range faults {
+			rest = joined(rest, said[fault.Field])
+			delete(said, fault.Field)
+		}
+		problems.Set(rest, widgets.ColorOver)
+		return len(faults) > 0
 	}
 	objects := []fyne.CanvasObject{
 		widgets.NewText("Everything not asked for here, its strengths above all, is taken from the material you start from.", widgets.ColorPencil),
@@ -152,7 +151,7 @@ func showOwnMaterial(w fyne.Window, s *Session) {
 	for _, figure := range ownFigures {
 		q := number("", 50)
 		e := widgets.NewValueEntry(func(text string) (float64, error) { return q.parse(text, snap.Lengths) },
-			func(v float64) string { return q.print(v, snap.Lengths) },
+			func(v float64) string { return plainFigures(v, 4) },
 			func(v float64, up, coarse bool) float64 { return q.step(v, snap.Lengths, up, coarse) })
 		e.OnChanged = func(v float64) {
 			*figure.of(&m.sheet) = v
@@ -171,12 +170,10 @@ func showOwnMaterial(w fyne.Window, s *Session) {
 		check()
 	}
 	fill()
-	objects = append(objects, problems)
-
 	var d *dialog.CustomDialog
 	cancel := func() { d.Hide() }
 	add := newAnswerButton("Add it to the design", func() {
-		if len(check()) > 0 {
+		if check() {
 			return
 		}
 		sheet, _ := m.finished(snap.Lengths)
@@ -188,7 +185,8 @@ func showOwnMaterial(w fyne.Window, s *Session) {
 	}, cancel)
 	add.Importance = widget.HighImportance
 	content := container.NewVScroll(container.New(margins{side: 8, bottom: 8}, container.New(widgets.NewColumn(8), objects...)))
-	d = dialog.NewCustomWithoutButtons("A material of your own", content, w)
+	below := container.New(margins{side: 8}, problems)
+	d = dialog.NewCustomWithoutButtons("A material of your own", container.NewBorder(nil, below, nil, nil, content), w)
 	d.SetButtons([]fyne.CanvasObject{newAnswerButton("Cancel", cancel, cancel), add})
 	d.Resize(dialogSize(w, 460, 620))
 	d.Show()
@@ -199,4 +197,32 @@ func showOwnMaterial(w fyne.Window, s *Session) {
 func dialogSize(w fyne.Window, width, height float32) fyne.Size {
 	room := w.Canvas().Size()
 	return fyne.NewSize(min(width, max(room.Width-32, 200)), min(height, max(room.Height-32, 200)))
+}
+
+// uses reports whether any part of the design is cut from that material.
+func uses(d engine.Design, key string) bool {
+	for _, p := range priced(d) {
+		if p.material == key {
+			return true
+		}
+	}
+	for _, b := range d.Blocks {
+		if b.Material == key {
+			return true
+		}
+	}
+	return false
+}
+
+// ownLines adds a button for each of the design's own materials to be rid of it.
+func (f *form) ownLines(b *builder) {
+	for _, m := range f.snap.Design.Own {
+		b.add(f.buttonIf("Remove “"+m.Name+"”", "From the design's own materials. It must not be in use.",
+			func(d engine.Design) bool { return !uses(d, m.Key) },
+			func() {
+				f.session.Edit("removed material", "", func(d *engine.Design) {
+					d.Own = slices.DeleteFunc(slices.Clone(d.Own), func(own catalog.Sheet) bool { return own.Key == m.Key })
+				})
+			}))
+	}
 }

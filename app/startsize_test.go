@@ -121,6 +121,51 @@ func TestOwnMaterialDialogAddsIt(t *testing.T) {
 	if r.win.Canvas().Overlays().Top() != nil {
 		t.Error("the dialog stays")
 	}
+
+	// It can be chosen, and be removed once nothing is cut from it.
+	if options := materialOptions(r.session.Now().Design, false, ""); options[0].key != own[0].Key {
+		t.Errorf("the first material to choose is %q; want the person's own", options[0].label)
+	}
+	remove := func() *widget.Button { return findFormButton(r.form, "Remove “"+own[0].Name+"”") }
+	r.session.Edit("skin", "", func(d *engine.Design) { d.TopSkin.Material = own[0].Key })
+	r.form.reveal("topSkin.material")
+	if b := remove(); b == nil || !b.Disabled() {
+		t.Error("a material in use may be removed")
+	}
+	r.session.Undo()
+	test.Tap(remove())
+	if left := r.session.Now().Design.Own; len(left) != 0 {
+		t.Errorf("after removing it the design carries %v", left)
+	}
+}
+
+func TestOwnMaterialDialogSaysWhatIsWrong(t *testing.T) {
+	r := newFormRig(t, engine.Demo())
+	r.win.Resize(fyne.NewSize(900, 700))
+	showOwnMaterial(r.win, r.session)
+	c := r.win.Canvas()
+	for range 3 { // from the material to start with to the density
+		c.FocusNext()
+	}
+	test.Type(c.Focused(), "0")
+	test.Tap(findButton(c.Overlays().Top(), "Add it to the design"))
+	if own := r.session.Now().Design.Own; len(own) != 0 || c.Overlays().Top() == nil {
+		t.Errorf("a material of density 0 was taken: %v", own)
+	}
+}
+
+// findFormButton returns the form's button with that text.
+func findFormButton(f *form, text string) *widget.Button {
+	for _, g := range f.groups {
+		for _, l := range g.lines {
+			if e, ok := l.object.(*explained); ok {
+				if b, ok := e.content.(*formButton); ok && b.Text == text {
+					return &b.Button
+				}
+			}
+		}
+	}
+	return nil
 }
 
 // findButton returns the button with that text somewhere in an object.
