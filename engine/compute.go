@@ -3,12 +3,24 @@ package engine
 import (
 	"context"
 	"math"
+	"slices"
 )
 
-// Compute finds out everything about a design. It is pure and deterministic
-// and may be called from many goroutines. A poor design is not an error: it
-// comes back with Problems. The only error is that of a cancelled ctx.
+// Compute finds out everything about a design: what [Estimate] says and, on the
+// normal mesh, what [Refine] adds. It is pure and deterministic and may be
+// called from many goroutines. A poor design is not an error: it comes back
+// with Problems. The only error is that of a cancelled ctx.
 func Compute(ctx context.Context, d Design) (Result, error) {
+	r, err := Estimate(ctx, d)
+	if err != nil {
+		return Result{}, err
+	}
+	return Refine(ctx, d, r, Normal)
+}
+
+// Estimate finds out everything that needs no mesh: parts, mass, cost, the
+// closed form, margins by it, build steps. It takes a few milliseconds.
+func Estimate(ctx context.Context, d Design) (Result, error) {
 	var r Result
 	r.Problems = Validate(d, d.Material, Catalogue().Glue)
 	if r.Blocked() {
@@ -40,9 +52,10 @@ func Compute(ctx context.Context, d Design) (Result, error) {
 	}
 	r.Build = d.buildPlan(r)
 	r.Working = d.working(&mo, &m, r)
-	r.Problems = append(r.Problems, d.shortfalls(r)...)
 	d.addCreep(&mo, &m, &r)
 	d.addMoisture(&mo, &m, &r)
+	r.closed = closed{r.Problems, r.Working, r.Depth, r.Knobs}
+	r.Problems = append(slices.Clip(r.Problems), d.shortfalls(r)...)
 	return r, ctx.Err()
 }
 
@@ -96,17 +109,19 @@ func (d Design) valid() bool {
 // curve is recomputed.
 var depthFactors = [...]float64{0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.1, 1.25, 1.5, 1.75, 2, 2.5, 3}
 
+// atDepth recomputes the panel at another core depth by the closed form.
+func (d Design) atDepth(core float64) (sag, mass float64) {
+	d.CoreDepth = core
+	return d.quick(true)
+}
+
 // depthReport recomputes the panel at other core depths.
 func depthReport(ctx context.Context, d Design) (DepthReport, error) {
 	var r DepthReport
 	if len(d.Cases) == 0 {
 		return r, nil
 	}
-	at := func(core float64) (sag, mass float64) {
-		e := d
-		e.CoreDepth = core
-		return e.quick(true)
-	}
+	at := d.atDepth
 	least, most := d.coreBounds()
 	const step = 0.01
 	lo, _ := at(d.CoreDepth * (1 - step))

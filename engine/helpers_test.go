@@ -57,7 +57,7 @@ func plainTop() Design {
 // compute returns the result of a design that nothing blocks.
 func compute(t *testing.T, d Design) Result {
 	t.Helper()
-	r, err := Compute(context.Background(), d)
+	r, err := Estimate(context.Background(), d)
 	if err != nil {
 		t.Fatalf("Compute: %v", err)
 	}

@@ -71,21 +71,26 @@ func (e effect) scale(f float64) effect { return effect{e.own * f, e.load * f} }
 // check is one way to fail.
 type check uint8
 
-// The ways to fail. All but the last two exist along and across.
+// The ways to fail. Buckling and the last three have no direction; all others
+// exist along and across.
 const (
 	topCompression check = iota
 	topTension
 	bottomCompression
 	bottomTension
+	topBuckling
+	bottomBuckling
 	topGlue
 	bottomGlue
 	ribShear
 	slotShear
 	ribBending
 	slotBending
+	ribStrut
 	railBearing
 	legBearing
 	loadBearing
+	punchedThrough
 	checks // how many there are
 )
 
@@ -96,22 +101,26 @@ var checkNames = [checks]struct{ code, name string }{
 	{"skin.top.tension", "Top skin in tension %s"},
 	{"skin.bottom.compression", "Bottom skin in compression %s"},
 	{"skin.bottom.tension", "Bottom skin in tension %s"},
+	{"skin.top.buckling", "Buckling of the top skin between the ribs"},
+	{"skin.bottom.buckling", "Buckling of the bottom skin between the ribs"},
 	{"glue.top", "Glue line between top skin and %s"},
 	{"glue.bottom", "Glue line between bottom skin and %s"},
 	{"rib.shear", "Shear in the %s"},
 	{"rib.slot.shear", "Shear at a slot of the %s"},
 	{"rib.bending", "Bending of the %s"},
 	{"rib.slot.bending", "Bending at a slot of the %s"},
+	{"rib.strut", "Upright pressure in the %s"},
 	{"bearing.rail", "Bottom skin and edges of the %s over a rail"},
 	{"bearing.leg", "Bottom skin and rib edges over a leg"},
 	{"bearing.load", "Top skin pressed in by a load"},
+	{"skin.punching", "Top skin punched through by a load"},
 }
 
 // name returns the code and the name of a check along or across.
 func (c check) name(along bool) (code, name string) {
 	n := checkNames[c]
 	switch {
-	case c >= legBearing:
+	case c >= legBearing, c == topBuckling, c == bottomBuckling:
 		return n.code, n.name
 	case c <= bottomTension && along:
 		return n.code + ".along", fmt.Sprintf(n.name, "along the length")
@@ -160,6 +169,11 @@ func (mo *model) margins(d *Design, m *materials, tell bool) []Margin {
 		}
 		k.bearing()
 	}
+	return k.sorted()
+}
+
+// sorted returns what was kept, lowest first.
+func (k *checker) sorted() []Margin {
 	out := make([]Margin, 0, 2*checks)
 	for c := range checks {
 		for i, along := range [...]bool{false, true} {

@@ -22,7 +22,7 @@ type Problem struct {
 }
 
 // Result is everything [Compute] finds out about a design. When a problem is
-// Blocking, only Problems is filled in (and Parts where they can be laid out).
+// Blocking, only Problems is filled in.
 type Result struct {
 	Problems  []Problem    `json:"problems"`
 	Parts     []Part       `json:"parts"`
@@ -36,8 +36,36 @@ type Result struct {
 	Knobs     []Knob       `json:"knobs"`
 	Build     BuildPlan    `json:"build"`
 	Working   []Working    `json:"working"`
-	LongTerm  []Creep      `json:"longTerm,omitempty"` // as Cases
-	Moisture  Moisture     `json:"moisture"`
+	Whole     *Whole       `json:"whole,omitempty"` // nil until [Refine] has run, or where nothing holds the panel up
+
+	closed   closed   // what Refine starts from
+	LongTerm []Creep  `json:"longTerm,omitempty"` // as Cases
+	Moisture Moisture `json:"moisture"`
+}
+
+// closed keeps what [Estimate] found before the whole-panel model changed it.
+type closed struct {
+	problems []Problem // those that do not rest on sag and margins
+	working  []Working
+	depth    DepthReport
+	knobs    []Knob
+}
+
+// Sag returns the largest sag of a case, mm: the whole-panel model's if it has
+// been computed, else the closed form's.
+func (r Result) Sag(i int) float64 {
+	if r.Whole != nil {
+		return r.Whole.Cases[i].Sag
+	}
+	return r.Cases[i].Sag
+}
+
+// SagAt returns where that is.
+func (r Result) SagAt(i int) (x, y float64) {
+	if r.Whole != nil {
+		return r.Whole.Cases[i].X, r.Whole.Cases[i].Y
+	}
+	return r.Cases[i].X, r.Cases[i].Y
 }
 
 // Blocked reports whether the design could not be computed.
@@ -203,9 +231,10 @@ type Margin struct {
 
 // DepthReport says how sag depends on the core depth for this very panel.
 type DepthReport struct {
-	Exponent float64      `json:"exponent"` // sag goes with core depth to the power of minus this
-	Curve    []DepthPoint `json:"curve"`    // increasing core depth, as far as it can be built
-	Needed   float64      `json:"needed"`   // least core depth that meets the sag limit, mm; 0 if none within 3 × the present depth or there is no limit
+	Factor   float64      `json:"factor,omitempty"` // by which the closed form's sags are multiplied to agree with the whole-panel model at the present depth; 0 where it has not run
+	Exponent float64      `json:"exponent"`         // sag goes with core depth to the power of minus this
+	Curve    []DepthPoint `json:"curve"`            // increasing core depth, as far as it can be built
+	Needed   float64      `json:"needed"`           // least core depth that meets the sag limit, mm; 0 if none within 3 × the present depth or there is no limit
 }
 
 // DepthPoint is one recomputed panel.

@@ -16,12 +16,12 @@ func (d Design) shortfalls(r Result) []Problem {
 		out = append(out, Problem{Code: code, Severity: s, Field: field, Part: part, Text: fmt.Sprintf(format, args...)})
 	}
 	if len(r.Cases) > 0 && d.Limits.Sag > 0 {
-		if c := r.Cases[r.Governing]; c.Sag > d.Limits.Sag {
+		if sag := r.Sag(r.Governing); sag > d.Limits.Sag {
 			help := "Thicker skins or more supports would help: core depth alone does not get there."
 			if r.Depth.Needed > 0 {
 				help = fmt.Sprintf("Deeper core: %.0f mm would do.", r.Depth.Needed)
 			}
-			add("sag-over-limit", Shortfall, "limits.sag", "", "The top sags %.2f mm under “%s”, limit %.2f mm. %s", c.Sag, c.Name, d.Limits.Sag, help)
+			add("sag-over-limit", Shortfall, "limits.sag", "", "The top sags %.2f mm under “%s”, limit %.2f mm. %s", sag, r.Cases[r.Governing].Name, d.Limits.Sag, help)
 		}
 	}
 	if d.Limits.Mass > 0 && r.Mass.Total > d.Limits.Mass {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"flatwright/engine/plate"
 )
@@ -24,10 +25,12 @@ const (
 
 // Whole is the answer of the whole-panel model.
 type Whole struct {
-	Mesh     Mesh        `json:"mesh"`
-	Unknowns int         `json:"unknowns"`
-	Change   float64     `json:"change"` // largest change of a case's sag from the mesh before, as a share; the model's own error estimate
-	Cases    []WholeCase `json:"cases"`  // as in the design
+	Mesh      Mesh        `json:"mesh"`
+	Unknowns  int         `json:"unknowns"`
+	Change    float64     `json:"change"`    // largest change of a case's sag from the mesh before, as a share; the model's own error estimate
+	Cases     []WholeCase `json:"cases"`     // as in the design
+	Frequency float64     `json:"frequency"` // first natural frequency, Hz; an estimate without what stands on the top
+	Work      Work        `json:"work"`      // who does the work in the governing case
 }
 
 // WholeCase is one load case, own weight included.
@@ -42,12 +45,12 @@ type WholeCase struct {
 	Rocks      bool       `json:"rocks,omitempty"` // no set of supports in touch was found; the figures are those with all of them holding
 }
 
-// WholeSag is the sag under one load with everything acting, and what the load
-// alone adds there.
+// WholeSag is the sag under one load with everything acting, and what that load
+// adds to the rest there.
 type WholeSag struct {
 	Name      string  `json:"name"`
 	Sag       float64 `json:"sag"`       // mm
-	Alone     float64 `json:"alone"`     // mm, no own weight
+	Alone     float64 `json:"alone"`     // mm
 	Stiffness float64 `json:"stiffness"` // Force / Alone, N/mm
 }
 
@@ -71,34 +74,66 @@ type SagGrid struct {
 // Size of the sag map: a place about every 30 mm on a bench.
 const mapNX, mapNY = 61, 31
 
+// solved is the whole panel on one mesh with the answers to all cases.
+type solved struct {
+	report *Whole
+	cases  []answers
+	model  *plate.Model
+}
+
 // wholeCases solves every case on one mesh.
-func wholeCases(ctx context.Context, d *Design, weight float64, mesh Mesh, maps bool) (*Whole, error) {
-	p := d.WholePanel(int(mesh))
-	m, err := plate.Prepare(ctx, p)
+func wholeCases(ctx context.Context, d *Design, weight float64, mesh Mesh, maps bool) (solved, error) {
+	m, err := plate.Prepare(ctx, d.WholePanel(int(mesh)))
 	if err != nil {
-		return nil, err
+		return solved{}, err
 	}
-	w := &Whole{Mesh: mesh}
-	w.Unknowns, _ = m.Size()
+	w := solved{report: &Whole{Mesh: mesh}, model: m}
+	w.report.Unknowns, _ = m.Size()
 	own := d.Press(Load{Kind: Uniform, Force: weight})
-	for i := range d.Cases {
-		c, err := d.wholeCase(ctx, m, &d.Cases[i], own, maps)
-		if err != nil {
-			return nil, fmt.Errorf("load case %q: %w", d.Cases[i].Name, err)
-		}
-		w.Cases = append(w.Cases, c)
+	alone, err := m.Solve(ctx, []plate.Press{own})
+	if err != nil {
+		return solved{}, err
 	}
+	for i := range d.Cases {
+		c, all, err := d.wholeCase(ctx, m, &d.Cases[i], own, alone, maps)
+		if err != nil {
+			return solved{}, &caseError{d.Cases[i].Name, err}
+		}
+		w.report.Cases = append(w.report.Cases, c)
+		w.cases = append(w.cases, answers{alone, all})
+	}
+	w.report.Frequency = plate.Frequency(meanSag(d, alone))
 	return w, nil
 }
 
-func (d *Design) wholeCase(ctx context.Context, m *plate.Model, c *LoadCase, own plate.Press, maps bool) (WholeCase, error) {
+// caseError names the load case that could not be solved.
+type caseError struct {
+	name string
+	err  error
+}
+
+func (e *caseError) Error() string { return fmt.Sprintf("load case %q: %v", e.name, e.err) }
+func (e *caseError) Unwrap() error { return e.err }
+
+// meanSag is the largest sag under the panel's own weight at 9 × 5 places, mm.
+func meanSag(d *Design, s *plate.Solution) float64 {
+	most := 0.0
+	for j := range 5 {
+		for i := range 9 {
+			most = math.Max(most, s.Sag(d.Length*float64(i)/8, d.Width*float64(j)/4))
+		}
+	}
+	return most
+}
+
+func (d *Design) wholeCase(ctx context.Context, m *plate.Model, c *LoadCase, own plate.Press, alone *plate.Solution, maps bool) (WholeCase, *plate.Solution, error) {
 	loads := []plate.Press{own}
 	for _, l := range c.Loads {
 		loads = append(loads, d.Press(l))
 	}
 	s, err := m.Solve(ctx, loads)
 	if err != nil {
-		return WholeCase{}, err
+		return WholeCase{}, nil, err
 	}
 	out := WholeCase{Sag: math.Inf(-1)}
 	look := func(x, y float64) float64 {
@@ -124,15 +159,17 @@ func (d *Design) wholeCase(ctx context.Context, m *plate.Model, c *LoadCase, own
 	for i, l := range c.Loads {
 		p := loads[i+1]
 		v := WholeSag{Name: l.Name, Sag: look(p.X, p.Y)}
-		one, err := m.Solve(ctx, []plate.Press{p})
-		if err != nil && !errors.Is(err, plate.ErrRocking) && !errors.Is(err, plate.ErrLoose) {
-			return out, err
-		}
-		if err == nil {
-			v.Alone = one.Sag(p.X, p.Y)
-		}
-		if v.Alone > 0 {
-			v.Stiffness = l.Force / v.Alone
+		if maps {
+			without := alone
+			if len(c.Loads) > 1 {
+				if without, err = m.Solve(ctx, slices.Delete(slices.Clone(loads), i+1, i+2)); err != nil {
+					return WholeCase{}, nil, err
+				}
+			}
+			v.Alone = v.Sag - without.Sag(p.X, p.Y)
+			if v.Alone > 0 {
+				v.Stiffness = l.Force / v.Alone
+			}
 		}
 		out.Loads = append(out.Loads, v)
 	}
@@ -141,27 +178,144 @@ func (d *Design) wholeCase(ctx context.Context, m *plate.Model, c *LoadCase, own
 		out.Reactions = append(out.Reactions, Reaction{pad.Name, pad.X, pad.Y, force[i], lifted[i]})
 		out.Settlement = math.Max(out.Settlement, force[i]/(pad.K*pad.SX*pad.SY))
 	}
-	return out, nil
+	return out, s, nil
 }
 
-// ComputeWhole computes the whole panel of a valid design on a mesh, and on
-// the next coarser one to tell its own error. weight is the panel's weight, N.
-func ComputeWhole(ctx context.Context, d Design, weight float64, mesh Mesh) (*Whole, error) {
-	w, err := wholeCases(ctx, &d, weight, mesh, true)
+// Refine computes the whole panel of a design on a mesh and returns the result
+// of [Estimate] with what the model says: sag, margins, reactions, and what
+// follows from them. Unless the mesh is Interactive it is also solved on the
+// next coarser one to tell the model's own error. It returns the error of ctx.
+func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) {
+	if r.Blocked() || len(d.Cases) == 0 {
+		return r, ctx.Err()
+	}
+	m := d.materials()
+	mo := newModel(&d, &m, false)
+	w, err := wholeCases(ctx, &d, mo.weight, mesh, true)
+	if ctx.Err() != nil {
+		return Result{}, ctx.Err()
+	}
 	if err != nil {
-		return nil, err
+		r.Whole = nil
+		r.Problems = append(slices.Clone(r.closed.problems), d.notHeld(err))
+		r.Problems = append(r.Problems, d.shortfalls(r)...)
+		return r, nil
 	}
-	if mesh == Interactive {
-		return w, nil
-	}
-	coarse, err := wholeCases(ctx, &d, weight, mesh/2, false)
-	if err != nil {
-		return nil, err
-	}
-	for i := range w.Cases {
-		if v := w.Cases[i].Sag; v > 0 {
-			w.Change = math.Max(w.Change, math.Abs(v-coarse.Cases[i].Sag)/v)
+	if mesh != Interactive {
+		coarse, err := wholeCases(ctx, &d, mo.weight, mesh/2, false)
+		if ctx.Err() != nil {
+			return Result{}, ctx.Err()
+		}
+		if err == nil {
+			w.report.Change = change(w.report, coarse.report)
 		}
 	}
-	return w, nil
+	r.Whole = w.report
+	r.Governing = 0
+	for i := range d.Cases {
+		if r.Sag(i) > r.Sag(r.Governing) {
+			r.Governing = i
+		}
+	}
+	r.Whole.Work = d.work(w, &m, r)
+	r.Margins = mo.wholeMargins(&d, &m, w.cases)
+	d.scaleToWhole(&r)
+	r.Working = append(slices.Clone(r.closed.working), d.wholeWorking(r)...)
+	r.Problems = append(slices.Clone(r.closed.problems), d.shortfalls(r)...)
+	r.Problems = append(r.Problems, d.lifting(r)...)
+	return r, ctx.Err()
+}
+
+// change is the largest change of a case's sag between two meshes, as a share.
+func change(fine, coarse *Whole) float64 {
+	most := 0.0
+	for i := range fine.Cases {
+		if v := fine.Cases[i].Sag; v > 0 {
+			most = math.Max(most, math.Abs(v-coarse.Cases[i].Sag)/v)
+		}
+	}
+	return most
+}
+
+// notHeld turns the model's refusal into words.
+func (d *Design) notHeld(err error) Problem {
+	name := ""
+	var c *caseError
+	if errors.As(err, &c) {
+		name = " under “" + c.name + "”"
+	}
+	return Problem{Code: "not-held", Severity: Shortfall, Field: "supports",
+		Text: "Nothing holds the top down" + name + ": it tips off its supports or rocks on them, so only the closed form is shown. Supports nearer to the ends, or a load nearer to the middle, would help."}
+}
+
+// lifting tells of supports that lift.
+func (d *Design) lifting(r Result) []Problem {
+	var out []Problem
+	for i, c := range r.Whole.Cases {
+		for _, f := range c.Reactions {
+			if f.Lifted {
+				out = append(out, Problem{Code: "support-lifts", Severity: Advice, Field: "supports", Part: SupportPart,
+					Text: fmt.Sprintf("The %s lifts under “%s”. Fasten the top down there, or move the support or the load.", f.Name, d.Cases[i].Name)})
+			}
+		}
+	}
+	return out
+}
+
+// scaleToWhole makes depth and knobs, which are recomputed by the closed form,
+// agree with the whole-panel model at the present design.
+func (d *Design) scaleToWhole(r *Result) {
+	closed := r.Cases[r.Governing].Sag
+	for _, c := range r.Cases {
+		closed = math.Max(closed, c.Sag)
+	}
+	if !(closed > 0) || !(r.Sag(r.Governing) > 0) {
+		return
+	}
+	f := r.Sag(r.Governing) / closed
+	r.Depth = r.closed.depth
+	r.Depth.Factor = f
+	r.Depth.Curve = slices.Clone(r.Depth.Curve)
+	for i := range r.Depth.Curve {
+		r.Depth.Curve[i].Sag *= f
+	}
+	e := *d
+	e.Limits.Sag /= f
+	r.Depth.Needed = neededDepth(e, d.atDepth)
+	r.Knobs = slices.Clone(r.closed.knobs)
+	for i := range r.Knobs {
+		for _, s := range [...]**KnobStep{&r.Knobs[i].Up, &r.Knobs[i].Down} {
+			if *s != nil {
+				scaled := **s
+				scaled.Sag *= f
+				*s = &scaled
+			}
+		}
+	}
+}
+
+// apart is the share by which closed form and whole-panel model must differ
+// before the person is told why; common practice, no source.
+const apart = 0.15
+
+// wholeWorking tells how the model came to its sag and where the closed form
+// parts from it.
+func (d *Design) wholeWorking(r Result) []Working {
+	w, c := r.Whole, r.Whole.Cases[r.Governing]
+	plain := "The skins bend, stretch and shear on a grid, every rib is a web as wide as it is, and the supports push but never pull."
+	closed := r.Cases[r.Governing].Sag
+	if closed > 0 && math.Abs(c.Sag/closed-1) > apart {
+		plain += fmt.Sprintf(" The closed form says %.3f mm.", closed)
+		if reach := r.Cases[r.Governing].Reach; reach != "" {
+			plain += " They part because of what it leaves out: " + reach
+		}
+	}
+	return []Working{{
+		Key: "whole", Title: "The whole panel under “" + d.Cases[r.Governing].Name + "”",
+		Formula: "K·u = f, finite elements: shear-flexible plates and webs, supports in touch only",
+		Numbers: fmt.Sprintf("%d unknowns, %d elements across a bay; going to this mesh from the one before moved the sag by %.1f %%; supports sink %.3f mm into their beds, taken off", w.Unknowns, w.Mesh, 100*w.Change, c.Settlement),
+		Result:  fmt.Sprintf("%.3f mm at %.0f mm, %.0f mm", c.Sag, c.X, c.Y),
+		Source:  "discrete Kirchhoff–Mindlin plates (Katili 1993, from memory), webs and slot cells derived; compared with solid elements, see the project's verify command",
+		Plain:   plain,
+	}}
 }

@@ -1,0 +1,287 @@
+package engine
+
+import (
+	"fmt"
+	"math"
+
+	"flatwright/engine/plate"
+	"flatwright/engine/section"
+)
+
+// answers are what the whole-panel model says of one case: under the panel's
+// own weight alone and under everything.
+type answers struct{ own, all *plate.Solution }
+
+// wholeMargins checks every case by the whole-panel model, lowest first. Where
+// a support lifts the two answers do not add; then the loads' part is what they
+// change.
+func (mo *model) wholeMargins(d *Design, m *materials, cases []answers) []Margin {
+	k := checker{d: d, m: m, mo: mo, tell: true, bondStrength: d.glue().Strength}
+	for i := range d.Cases {
+		k.c = &d.Cases[i]
+		k.top, k.bottom, k.lengthwise, k.crosswise = k.kmod(&m.top), k.kmod(&m.bottom), k.kmod(&m.lengthwise), k.kmod(&m.crosswise)
+		k.wholeSkin(cases[i], true)
+		k.wholeSkin(cases[i], false)
+		for n := range d.Lengthwise.number() {
+			k.wholeRib(cases[i], true, n)
+		}
+		for n := range d.Crosswise.number() {
+			k.wholeRib(cases[i], false, n)
+		}
+		k.bearing()
+		k.punching()
+	}
+	return append(k.sorted(), d.tipping(mo.weight)...)
+}
+
+// difference is an effect from the two answers.
+func difference(own, all float64) effect { return effect{own, all - own} }
+
+func (e effect) plus(o effect) effect { return effect{e.own + o.own, e.load + o.load} }
+
+// wholeSkin checks one skin in every cell: pulled and pressed at both faces,
+// both ways, and buckling of the bay.
+func (k *checker) wholeSkin(c answers, top bool) {
+	s, mat, f, at, buckle, id := k.d.TopSkin, &k.m.top, k.top, topCompression, topBuckling, "top"
+	if !top {
+		s, mat, f, at, buckle, id = k.d.BottomSkin, &k.m.bottom, k.bottom, bottomCompression, bottomBuckling, "bottom"
+	}
+	own, all := c.own.Skin(top), c.all.Skin(top)
+	bays := k.d.bays()
+	for i := range all {
+		o, a := &own[i], &all[i]
+		for _, along := range [...]bool{true, false} {
+			n, m := difference(o.NX, a.NX), difference(o.MX, a.MX)
+			if !along {
+				n, m = difference(o.NY, a.NY), difference(o.MY, a.MY)
+			}
+			fb, ft, fc := mat.FBendAlong, mat.FTensAlong, mat.FCompAlong
+			if s.Across == along {
+				fb, ft, fc = mat.FBendAcross, mat.FTensAcross, mat.FCompAcross
+			}
+			r := Margin{X: a.X, Y: a.Y, Part: id, Where: place(a.X, a.Y),
+				Source: "whole-panel model, middle of a cell of the mesh; EN 1995-1-1 9.1.2 and 6.2.3, from memory",
+				Note:   "Membrane stress and the skin's own bending turned into the same stress. Right at a rib's face or a load's edge it is higher."}
+			membrane := n.scale(1 / s.Thickness)
+			faces := [...]float64{-1, 1}
+			if a.Rib {
+				faces = [...]float64{0, 0} // over a rib the skin's own bending is the joint's
+			}
+			for _, face := range faces {
+				bending := m.scale(face * 6 / (s.Thickness * s.Thickness))
+				k.keep(at, along, r, f, fc, sense(membrane.scale(-1).plus(bending.scale(-fc/fb))))
+				k.keep(at+1, along, r, f, ft, sense(membrane.plus(bending.scale(ft/fb))))
+			}
+		}
+		if bay, ok := bayAt(bays, a.X, a.Y); ok && !a.Rib {
+			k.buckling(buckle, s, top, bay, o, a, f, id)
+		}
+	}
+}
+
+func place(x, y float64) string {
+	return fmt.Sprintf("%.0f mm from the left end, %.0f mm from the front edge", x, y)
+}
+
+// bay is a clear bay between four ribs, mm.
+type bay struct{ x0, x1, y0, y1 float64 }
+
+// bays returns the clear bays of the grid.
+func (d *Design) bays() []bay {
+	ys, xs := d.RibPlaces()
+	bx, by := d.Crosswise.Thickness/2, d.Lengthwise.Thickness/2
+	var out []bay
+	for i := range len(xs) - 1 {
+		for j := range len(ys) - 1 {
+			out = append(out, bay{xs[i] + bx, xs[i+1] - bx, ys[j] + by, ys[j+1] - by})
+		}
+	}
+	return out
+}
+
+func bayAt(bays []bay, x, y float64) (bay, bool) {
+	for _, b := range bays {
+		if x > b.x0 && x < b.x1 && y > b.y0 && y < b.y1 {
+			return b, true
+		}
+	}
+	return bay{}, false
+}
+
+// stiffnessShare is the 5th percentile of a sheet's modulus over its mean; 0.8
+// to 0.85 in EN 12369-1 (OSB 0.85), the lower taken.
+const stiffnessShare = 0.8
+
+// buckling checks a bay as a plate held up along its four sides, pressed both
+// ways and sheared. The three are added up, which is on the cautious side.
+func (k *checker) buckling(c check, s Skin, top bool, b bay, own, all *plate.SkinStress, f factors, id string) {
+	m := &k.m.top
+	if !top {
+		m = &k.m.bottom
+	}
+	l := layer(m, s)
+	p := section.OrthotropicPlate{D11: l.EBendX, D22: l.EBendY, D66: l.G}
+	t3 := s.Thickness * s.Thickness * s.Thickness / 12
+	p.D11, p.D22, p.D66 = p.D11*t3*stiffnessShare, p.D22*t3*stiffnessShare, p.D66*t3*stiffnessShare
+	p.D12 = l.Nu * p.D22
+	crX, crY := p.Buckling(b.x1-b.x0, b.y1-b.y0), p.Turned().Buckling(b.y1-b.y0, b.x1-b.x0)
+	crS := p.ShearBuckling(b.x1-b.x0, b.y1-b.y0)
+	e := effect{}
+	add := func(o, a, cr float64) {
+		if a < 0 {
+			e = e.plus(difference(-o/cr*crX, -a/cr*crX))
+		}
+	}
+	add(own.NX, all.NX, crX)
+	add(own.NY, all.NY, crY)
+	sign := 1.0
+	if all.NXY > 0 {
+		sign = -1
+	}
+	add(sign*own.NXY, sign*all.NXY, crS)
+	r := Margin{X: all.X, Y: all.Y, Part: id, Where: "the bay at " + place((b.x0+b.x1)/2, (b.y0+b.y1)/2),
+		Source: "orthotropic plate supported on four sides, Navier, textbook; shear from memory",
+		Note:   "Critical membrane stress of the bay, 80 % of the mean stiffness."}
+	f.kmod = 1 // stiffness, not strength
+	k.keep(c, true, r, f, crX/s.Thickness, sense(e.scale(1/s.Thickness)))
+}
+
+// wholeRib checks every segment of one rib.
+func (k *checker) wholeRib(c answers, along bool, n int) {
+	set, mat, f, mates, part := k.d.Lengthwise, &k.m.lengthwise, k.lengthwise, k.d.Crosswise, fmt.Sprintf("L%d", n+1)
+	if !along {
+		set, mat, f, mates, part = k.d.Crosswise, &k.m.crosswise, k.crosswise, k.d.Lengthwise, fmt.Sprintf("C%d", n+1)
+	}
+	ys, xs := k.d.RibPlaces()
+	places := ys
+	if !along {
+		places = xs
+	}
+	at := places[n]
+	b, h := set.Thickness, k.d.CoreDepth
+	left := h - k.d.SlotDepth()
+	slot := mates.SlotThickness() + k.d.Slots.Clearance
+	ft, fc, up, eUp := mat.FTensAlong, mat.FCompAlong, mat.FCompAcross, mat.EAcross
+	if set.Upright {
+		ft, fc, up, eUp = mat.FTensAcross, mat.FCompAcross, mat.FCompAlong, mat.EAlong
+	}
+	kb := k.ownShare(along)
+	own, all := c.own.Rib(along, n), c.all.Rib(along, n)
+	for i := range all {
+		o, a := &own[i], &all[i]
+		x, y := a.At, at
+		if !along {
+			x, y = at, a.At
+		}
+		r := Margin{X: x, Y: y, Part: part, Where: "rib " + part + ", " + place(x, y)}
+		keep := func(c check, strength float64, f factors, e demand, source, note string) {
+			r := r
+			r.Source, r.Note = source, note
+			k.keep(c, along, r, f, strength, e)
+		}
+		v, m, axial := difference(o.V, a.V), difference(o.M, a.M), difference(o.N, a.N)
+		flowTop, flowBottom := difference(o.FlowTop, a.FlowTop), difference(o.FlowBottom, a.FlowBottom)
+		for _, flow := range [...]effect{flowTop, flowBottom, v.scale(1 / h)} {
+			keep(ribShear, mat.FEdgeShear, f, flow.scale(1/b), "whole-panel model, shear flow over the rib's thickness; panel shear strength of the sheet", "")
+		}
+		net := v.scale(1 / (b * left))
+		if f.kind.NotchFactor {
+			kv := section.NotchFactor(h, left, 0, slot/2, f.kind.KN)
+			keep(slotShear, kv*mat.FEdgeShear, f, net.scale(1.5), "whole-panel model; EN 1995-1-1 6.5.2, from memory", fmt.Sprintf("Notch factor kv = %.2f on what is left of the depth; made for beams, so it is cautious here.", kv))
+		} else {
+			keep(slotShear, mat.FEdgeShear, f, net, "whole-panel model; net section V ≤ fv·b·hef for sheet material, common practice, no source", fmt.Sprintf("%.1f mm of the depth is left.", left))
+		}
+		for _, face := range [...]float64{-1, 1} {
+			fibre := axial.scale(1 / (b * h * kb)).plus(m.scale(face * 6 / (b * h * h * kb)))
+			keep(ribBending, ft, f, sense(fibre), "whole-panel model, strain at the rib's edge times its modulus", "")
+			keep(ribBending, fc, f, sense(fibre.scale(-1)), "whole-panel model, strain at the rib's edge times its modulus", "")
+			for _, turn := range [...]float64{-1, 1} {
+				keep(slotBending, math.Min(ft, fc), f, fibre.plus(v.scale(turn*3*slot/(b*left*left))), "whole-panel model and V·w/2 on the net section b·hef²/6, textbook (frame with open panels)", "")
+			}
+		}
+		cr := math.Pi * math.Pi * eUp * stiffnessShare * b * b / (12 * h * h)
+		strut, note := up, "The rib stands on its edge between the skins; crushing comes before buckling."
+		if cr < up {
+			strut, note = cr, "The rib stands on its edge between the skins and would bow out before it is crushed (pinned strip, Euler, textbook)."
+		}
+		keep(ribStrut, strut, f, sense(difference(-o.Upright, -a.Upright)), "whole-panel model, upright stress in the rib", note)
+		k.wholeGlue(r, along, b, flowTop, true)
+		k.wholeGlue(r, along, b, flowBottom, false)
+	}
+}
+
+// wholeGlue checks one glue line of one segment.
+func (k *checker) wholeGlue(r Margin, along bool, b float64, flow effect, top bool) {
+	t, mat, f, c, id := k.d.TopSkin.Thickness, &k.m.top, k.top, topGlue, "top"
+	if !top {
+		t, mat, f, c, id = k.d.BottomSkin.Thickness, &k.m.bottom, k.bottom, bottomGlue, "bottom"
+	}
+	strength, note := mat.FRolling, "Rolling shear in the skin is the weaker side."
+	if g := k.bondStrength; g/gammaGlue < strength/f.gammaM {
+		strength, f.gammaM, note = g, gammaGlue, "The glue itself is the weaker side."
+	}
+	r.Part, r.Note = id, note
+	r.Source = "whole-panel model, shear flow over the rib's thickness; EN 1995-1-1 9.1.2(6), from memory"
+	k.keep(c, along, r, f, strength*section.GlueLineReduction(b, t, 8), flow.scale(1/b))
+}
+
+// ownShare is what the slots leave of a rib's own stiffness in the model.
+func (k *checker) ownShare(along bool) float64 {
+	p := k.d.WholePanel(1)
+	if along {
+		return p.Along[0].Own
+	}
+	return p.Across[0].Own
+}
+
+// punching checks the top skin along the outline of every load's footprint.
+func (k *checker) punching() {
+	t := k.d.TopSkin.Thickness
+	for i := range k.c.Loads {
+		l := &k.c.Loads[i]
+		if l.Kind == Uniform {
+			continue
+		}
+		r := Margin{X: l.X, Y: l.Y, Part: "top", Where: "around " + l.Name,
+			Source: "force over the footprint's outline times the skin's thickness against rolling shear; common practice, no source"}
+		k.keep(punchedThrough, true, r, k.top, k.m.top.FRolling, sense{load: l.Force / (2 * (l.SizeX + l.SizeY) * t)})
+	}
+}
+
+// lean is the force of somebody leaning on the rim, N; common practice, no
+// source.
+const lean = 650
+
+// stabilizing is the partial factor on weight that holds a top down: EN 1990
+// Table A1.2(A), from memory.
+const stabilizing = 0.9
+
+// tipping checks that the panel's own weight holds it down when somebody leans
+// on a rim that overhangs its supports: the top is taken as loose on them.
+func (d *Design) tipping(weight float64) []Margin {
+	s := d.Supports
+	var out []Margin
+	check := func(along bool, inset, extent float64) {
+		if inset-s.Bearing/2 <= 0 {
+			return
+		}
+		m := Margin{Code: "tipping", Name: "Tipping when someone leans on the rim", Part: SupportPart, Unit: "N·m", Case: "someone leans on the rim", KMod: 1, GammaM: 1,
+			Capacity: stabilizing * weight * (extent/2 - inset) / 1000, Demand: gammaLoad * lean * inset / 1000,
+			Source: "moments about the support, EN 1990 (EQU), factors from memory; 650 N at the rim, common practice, no source",
+			Note:   "The top is taken as loose on its supports; fastened down it does not tip this way. This says nothing about the legs."}
+		m.X, m.Y, m.Where = 0, d.Width/2, "at the ends"
+		if !along {
+			m.Code, m.X, m.Y, m.Where = "tipping.sides", d.Length/2, 0, "at the long sides"
+		}
+		m.Value = math.Min(TimesCap, m.Capacity/m.Demand)
+		m.Times = m.Value
+		out = append(out, m)
+	}
+	if s.Kind == RailsAcross || s.Kind == FourLegs {
+		check(true, s.EndInset, d.Length)
+	}
+	if s.Kind == RailsAlong || s.Kind == FourLegs {
+		check(false, s.SideInset, d.Width)
+	}
+	return out
+}

@@ -1,0 +1,123 @@
+package engine
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"flatwright/engine/plate"
+)
+
+// Work says who does the work where the panel sags most: how much of the sag
+// each kind of part gives way to, and how sure the sag is.
+type Work struct {
+	Shares []WorkShare `json:"shares"` // largest first
+	Low    float64     `json:"low"`    // 90 % range of the sag by the scatter of the materials, mm
+	High   float64     `json:"high"`
+	Most   string      `json:"most"` // what dominates the range
+}
+
+// WorkShare is one kind of part at work.
+type WorkShare struct {
+	Name     string  `json:"name"`
+	Share    float64 `json:"share"`    // of the strain energy, 0..1
+	Slope    float64 `json:"slope"`    // change of the sag in % for 1 % more stiffness; negative
+	Material string  `json:"material"` // catalogue key, "" for the bed of the supports
+}
+
+// modelScatter is the coefficient of variation of the model itself on ordinary
+// panels: what it differs from solid elements, derived by comparison.
+const modelScatter = 0.03
+
+// bedScatter is that of a support's bed; common practice, no source.
+const bedScatter = 0.5
+
+var shareNames = [plate.Shares]string{
+	plate.TopMembrane:    "top skin, stretching",
+	plate.TopBending:     "top skin, bending between ribs",
+	plate.BottomMembrane: "bottom skin, stretching",
+	plate.BottomBending:  "bottom skin, bending between ribs",
+	plate.AlongDirect:    "lengthwise ribs, bending",
+	plate.AlongShear:     "lengthwise ribs, shear",
+	plate.AlongUpright:   "lengthwise ribs, squeezed and bent sideways",
+	plate.AcrossDirect:   "crosswise ribs, bending",
+	plate.AcrossShear:    "crosswise ribs, shear",
+	plate.AcrossUpright:  "crosswise ribs, squeezed and bent sideways",
+	plate.Rims:           "edge bands",
+	plate.Blocks:         "blocks",
+	plate.Pads:           "supports sinking in",
+}
+
+// work reads energies and slopes of the governing case. The range is first
+// order: parts of one material vary together, materials apart from each other,
+// plus the model's own scatter. Lognormal, 90 %: exp(±1.645·σ).
+func (d *Design) work(w solved, m *materials, r Result) Work {
+	s := w.cases[r.Governing].all
+	x, y := r.SagAt(r.Governing)
+	energy, slopes := s.Energy(), s.Slopes(x, y)
+	total := 0.0
+	for _, e := range energy {
+		total += e
+	}
+	type group struct {
+		key   string
+		cv    float64
+		slope float64
+	}
+	material := func(h plate.Share) (key string, cv float64) {
+		switch {
+		case h <= plate.TopBending:
+			return d.TopSkin.Material, m.top.CVE
+		case h <= plate.BottomBending:
+			return d.BottomSkin.Material, m.bottom.CVE
+		case h <= plate.AlongUpright:
+			return d.Lengthwise.Material, m.lengthwise.CVE
+		case h <= plate.AcrossUpright:
+			return d.Crosswise.Material, m.crosswise.CVE
+		case h == plate.Rims:
+			return d.EdgeBand.Material, m.band.CVE
+		}
+		return "", bedScatter
+	}
+	var out Work
+	var groups []group
+	for h := range plate.Shares {
+		key, cv := material(h)
+		if energy[h] > 0 {
+			out.Shares = append(out.Shares, WorkShare{shareNames[h], energy[h] / total, slopes[h], key})
+		}
+		if h == plate.Pads {
+			continue // sag is told relative to the supports
+		}
+		i := 0
+		for i < len(groups) && groups[i].key != key {
+			i++
+		}
+		if i == len(groups) {
+			groups = append(groups, group{key: key, cv: cv})
+		}
+		groups[i].slope += slopes[h]
+	}
+	slices.SortStableFunc(out.Shares, func(a, b WorkShare) int { return cmp.Compare(b.Share, a.Share) })
+	variance := math.Log1p(modelScatter * modelScatter)
+	most := variance
+	out.Most = "the model itself"
+	for _, g := range groups {
+		v := g.slope * g.slope * math.Log1p(g.cv*g.cv)
+		variance += v
+		if v > most {
+			most, out.Most = v, d.materialName(g.key)
+		}
+	}
+	f := math.Exp(1.645 * math.Sqrt(variance))
+	out.Low, out.High = r.Sag(r.Governing)/f, r.Sag(r.Governing)*f
+	return out
+}
+
+func (d *Design) materialName(key string) string {
+	m, ok := d.Material(key)
+	if !ok {
+		return key
+	}
+	return "the stiffness of " + m.Name
+}
