@@ -36,6 +36,9 @@ func TestTwoHoles(t *testing.T) {
 	if len(bands[0]) != 1 || len(bands[1]) != 2 {
 		t.Fatalf("%d and %d polygons; want 1 and 2", len(bands[0]), len(bands[1]))
 	}
+	if i, j, ok := crossing(bands[0][0], 1e-6); ok {
+		t.Errorf("edges %d and %d of the plain cross; a cut leads through the other hole", i, j)
+	}
 	for _, q := range []Point{{10, 10}, {30, 10}} {
 		if inside(bands[0][0], q) {
 			t.Errorf("%v lies in the plain", q)
