@@ -219,15 +219,27 @@ func (r Moisture) airInWords() string {
 	return text
 }
 
+// contentInWords says how moist the parts are.
+func (r Moisture) contentInWords() string {
+	return fmt.Sprintf("Moisture content %.1f %% when glued; in use top skin %.1f %%, ribs and bands %.1f %%, bottom skin %.1f %%.", r.Made, r.Above, r.Core, r.Below)
+}
+
 // bowInWords prints a bow with its direction.
-func bowInWords(mm float64) string {
+func bowInWords(mm float64) string { return eitherWay(mm, "middle high", "middle low") }
+
+// stepInWords prints a step with its direction.
+func stepInWords(mm float64) string { return eitherWay(mm, "the rim stands up", "the rim falls back") }
+
+func eitherWay(mm float64, positive, negative string) string {
 	switch {
 	case mm == 0:
 		return "0 mm"
+	case math.Abs(mm) < 0.01:
+		return "under 0.01 mm"
 	case mm > 0:
-		return fmt.Sprintf("%.2f mm, middle high,", mm)
+		return fmt.Sprintf("%.2f mm (%s)", mm, positive)
 	}
-	return fmt.Sprintf("%.2f mm, middle low,", -mm)
+	return fmt.Sprintf("%.2f mm (%s)", -mm, negative)
 }
 
 // moistureWorking writes the formulas out with this panel's numbers in them.
@@ -236,7 +248,7 @@ func (d *Design) moistureWorking(mo *model, m *materials, r Moisture) []Working 
 	out := []Working{{Key: "moisture.content", Title: "Moisture content of the wood",
 		Formula: "M = 1800/W·[KH/(1 − KH) + (K₁KH + 2K₁K₂K²H²)/(1 + K₁KH + K₁K₂K²H²)]",
 		Numbers: fmt.Sprintf("%s; shop at %g °C, %d °C in use", r.airInWords(), d.Shop.Temperature, roomTemperature),
-		Result:  fmt.Sprintf("%.1f %% when glued; in use top skin %.1f %%, ribs and bands %.1f %%, bottom skin %.1f %%", r.Made, r.Above, r.Core, r.Below),
+		Result:  r.contentInWords(),
 		Source:  sourceEMC,
 		Plain:   "Wood dries until it suits the air. Sheet goods take up a little less water than solid wood, for which this is."}}
 	for _, w := range [...]struct {
@@ -257,9 +269,9 @@ func (d *Design) moistureWorking(mo *model, m *materials, r Moisture) []Working 
 		out = append(out, Working{Key: "moisture.rim", Title: "Step at the solid-wood rim",
 			Formula: "step = swelling across the grain·ΔM·depth − (ribs' own swelling·ΔM·height + 0.003·Σ ΔM·thickness over the skins)",
 			Numbers: fmt.Sprintf("band %g for 1 %%, ΔM = %.2f %%, depth %.1f mm, core %.1f mm", m.band.SwellAcross, r.Core-r.Made, d.TotalDepth(), d.CoreDepth),
-			Result:  fmt.Sprintf("%.2f mm, both faces together", r.RimStep),
+			Result:  stepInWords(r.RimStep) + ", both faces together",
 			Source:  sourceSwell + "; tangential figure for the band; skins through their thickness .003 for 1 %, from memory",
-			Plain:   "Positive is a rim that stands up, negative one that falls back. Sheet material at the rim moves with the rest."})
+			Plain:   "Solid wood moves most across its grain; sheet material at the rim moves with the rest."})
 	}
 	return out
 }

@@ -81,6 +81,7 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 		p.line("  %6s  %s, %s; the loads times %s", length.Number(g.Value, 3), g.Name, InUnits(g.Where, f), times(g.Times))
 	}
 	p.line("\nSag goes with core depth to the power −%.2f.", r.Depth.Exponent)
+	p.longTerm(d, r, f)
 	p.line("\nBuild:")
 	for _, s := range r.Build.Steps {
 		p.line("  %s: %s, %s to %s", s.Name, Minutes(s.Low, s.High), clock(s.Starts), clock(s.Ends))
