@@ -30,7 +30,7 @@ func TestBandWithAHole(t *testing.T) {
 func TestTwoHoles(t *testing.T) {
 	t.Parallel()
 	g := field(41, 21, 40, 20, func(x, y float64) float64 {
-		return max(4-math.Hypot(x-10, y-10), 4-math.Hypot(x-30, y-10.3), 0)
+		return max(4-math.Hypot(x-10, y-10), 4-math.Hypot(x-30, y-12), 0)
 	})
 	bands := g.Bands([]float64{1})
 	if len(bands[0]) != 1 || len(bands[1]) != 2 {
