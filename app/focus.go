@@ -1,7 +1,21 @@
 package app
 
-// Select picks the part with the given ID, or none if it is "".
-func (s *Session) Select(part string) { s.point(func(f *Focus) { f.Part = part }) }
+import "flatwright/engine"
+
+// Select picks the part with the given ID, or none if it is "". With a load its
+// load case comes into the drawing.
+func (s *Session) Select(part string) {
+	s.point(func(f *Focus) {
+		f.Part = part
+		if loadCase, _, ok := engine.LoadOfPart(part); ok {
+			f.Case = loadCase
+		}
+	})
+}
+
+// PickCase brings a load case into the drawing, or the governing one, whichever
+// that is, if i is below zero.
+func (s *Session) PickCase(i int) { s.point(func(f *Focus) { f.Case = max(i, -1) }) }
 
 // Hover says which part is under the pointer, "" for none.
 func (s *Session) Hover(part string) { s.point(func(f *Focus) { f.Hover = part }) }

@@ -32,7 +32,11 @@ type Focus struct {
 	Part  string // picked, a [engine.Part] ID
 	Hover string // under the pointer, a [engine.Part] ID
 	Field string // whose control is asked for, a JSON path as in [engine.Problem]
+	Case  int    // load case that the drawing shows, -1 for the governing one
 }
+
+// nowhere is the focus of a design just opened.
+var nowhere = Focus{Case: -1}
 
 // mergeTime is how long edits of one field count as one step of undo.
 const mergeTime = time.Second
@@ -46,6 +50,7 @@ type step struct {
 	label  string
 	field  string
 	at     time.Time
+	drag   bool // field names one gesture of the hand
 }
 
 // Session holds the design under work, computes it in the background and
@@ -93,6 +98,7 @@ func NewSession(start func(func()), compute func(context.Context, engine.Design)
 		clock:   time.Now,
 		crashed: func(any, []byte) {},
 		steps:   []step{{}},
+		focus:   nowhere,
 	}
 }
 
@@ -147,12 +153,21 @@ func (s *Session) tell() {
 // other; an edit with no field never merges. A change that changes nothing is
 // no step.
 func (s *Session) Edit(label, field string, change func(*engine.Design)) {
-	if s.edit(label, field, change) {
+	if s.edit(step{label: label, field: field}, change) {
 		s.tell()
 	}
 }
 
-func (s *Session) edit(label, field string, change func(*engine.Design)) (changed bool) {
+// Drag is [Session.Edit] for one gesture of the hand: edits with the same
+// gesture merge into one step, however long it takes. A gesture that ends
+// where it began leaves no step.
+func (s *Session) Drag(label, gesture string, change func(*engine.Design)) {
+	if s.edit(step{label: label, field: gesture, drag: true}, change) {
+		s.tell()
+	}
+}
+
+func (s *Session) edit(next step, change func(*engine.Design)) (changed bool) {
 	s.mu.Lock()
 	defer s.mu.Unlock() // also when change meets a fault: the work stays in reach
 	before := s.steps[s.cursor].design
@@ -161,7 +176,8 @@ func (s *Session) edit(label, field string, change func(*engine.Design)) (change
 	if reflect.DeepEqual(design, before.Clone()) {
 		return false
 	}
-	s.put(step{design: design, label: label, field: field, at: s.clock()})
+	next.design, next.at = design, s.clock()
+	s.put(next)
 	s.recompute()
 	return true
 }
@@ -171,12 +187,16 @@ func (s *Session) edit(label, field string, change func(*engine.Design)) (change
 func (s *Session) put(next step) {
 	last := s.steps[s.cursor]
 	atEnd := s.cursor == len(s.steps)-1
-	merges := next.field != "" && next.field == last.field && next.at.Sub(last.at) < mergeTime
+	merges := next.field != "" && next.field == last.field && (next.drag && last.drag || next.at.Sub(last.at) < mergeTime)
 	// The state in the file keeps its step: a changed design must not take
 	// its place and look saved.
 	if merges && atEnd && s.cursor > 0 && s.cursor != s.saved {
 		next.label = last.label
 		s.steps[s.cursor] = next
+		if next.drag && reflect.DeepEqual(next.design, s.steps[s.cursor-1].design.Clone()) {
+			s.steps = s.steps[:s.cursor]
+			s.cursor--
+		}
 		return
 	}
 	if s.saved > s.cursor {
@@ -226,7 +246,7 @@ func (s *Session) begin(d engine.Design, path string, saved int) {
 	s.saved = saved
 	s.path = path
 	s.result, s.resultOf = engine.Result{}, 0
-	s.focus = Focus{}
+	s.focus = nowhere
 	s.recompute()
 	s.mu.Unlock()
 	s.tell()

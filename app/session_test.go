@@ -459,19 +459,27 @@ func TestFocus(t *testing.T) {
 	s.ShowField("length")
 	s.ShowField("length")
 	s.Select("L1")
+	s.PickCase(2)
+	s.Select("load 1.0")
+	s.Select("L1")
+	s.PickCase(-3)
 	want := []Focus{
-		{},
-		{Part: "L1"},
-		{Part: "L1", Hover: "C2"},
-		{Part: "L1", Hover: "C2", Field: "length"},
-		{Part: "L1", Hover: "C2", Field: "length"},
-		{Part: "L1", Hover: "C2"},
+		{Case: -1},
+		{Part: "L1", Case: -1},
+		{Part: "L1", Hover: "C2", Case: -1},
+		{Part: "L1", Hover: "C2", Field: "length", Case: -1},
+		{Part: "L1", Hover: "C2", Field: "length", Case: -1},
+		{Part: "L1", Hover: "C2", Case: -1},
+		{Part: "L1", Hover: "C2", Case: 2},
+		{Part: "load 1.0", Hover: "C2", Case: 1},
+		{Part: "L1", Hover: "C2", Case: 1},
+		{Part: "L1", Hover: "C2", Case: -1},
 	}
 	if !slices.Equal(told, want) {
 		t.Errorf("told %+v; want %+v", told, want)
 	}
 	s.Open(engine.Design{}, "")
-	if got := s.Focus(); got != (Focus{}) {
+	if got := s.Focus(); got != (Focus{Case: -1}) {
 		t.Errorf("focus %+v after opening another design; want none", got)
 	}
 	waitIdle(t, s)
