@@ -7,29 +7,41 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"flatwright/engine"
+	"flatwright/engine/draw"
 	"flatwright/engine/length"
 	"flatwright/widgets"
 )
 
 // drawing is the centre pane: plan and sections of the last design that could
-// be computed, and a line above them when that is not the present one.
+// be computed, a line above them when that is not the present one, and one
+// that names the load case that is drawn. Loads and supports can be moved on
+// it and are then drawn where they are now.
 type drawing struct {
 	session *Session
 	board   *widgets.Board
 	note    *widgets.Text
+	shown   *caseLine
+	move    *mover
 	content fyne.CanvasObject
 
 	snap Snapshot // whose figure shows; Stale until there is one
 	rib  string   // whose elevation shows, "" for none
+	load int      // load case that shows
 }
 
 func newDrawing(s *Session) *drawing {
 	d := &drawing{session: s, board: widgets.NewBoard(), note: widgets.NewText("", widgets.ColorNear)}
 	d.snap.Stale = true
+	d.move = &mover{session: s}
+	d.shown = newCaseLine(s)
+	d.board.CanDrag = func(part string) bool { return canMove(s.Now().Design, part) }
+	d.board.OnDrag = d.drag
+	d.board.OnNudge = d.move.nudge
 	d.board.OnHover = s.Hover
 	d.board.OnSelect = s.Select
 	d.board.ScaleBar = func(limit float64) (float64, string) { return scaleBar(limit, d.snap.Lengths) }
-	d.content = container.NewBorder(container.New(margins{side: 8}, d.note), nil, nil, nil, d.board)
+	above := container.New(margins{side: 8}, container.New(widgets.NewColumn(0), d.note, d.shown.content))
+	d.content = container.NewBorder(above, nil, nil, nil, d.board)
 	d.note.Hide()
 	s.Watch(d.Show)
 	s.WatchFocus(d.follow)
@@ -39,32 +51,49 @@ func newDrawing(s *Session) *drawing {
 // Show draws the snapshot, once its result is there and can be drawn.
 func (d *drawing) Show(s Snapshot) {
 	d.setNote(drawingNote(s))
-	if s.Stale || s.Result.Blocked() {
-		return
+	d.shown.show(s, d.session.Focus())
+	if d.move.waiting != nil && !s.Stale {
+		d.session.post(d.move.flush) // Show itself must not edit
 	}
-	if !d.snap.Stale && s.Revision == d.snap.Revision && s.Lengths == d.snap.Lengths {
+	if s.Stale || s.Result.Blocked() {
+		if d.move.ahead && !d.move.dragging() && !d.snap.Stale {
+			d.draw()
+		}
 		return
 	}
 	d.snap = s
+	d.move.arrived()
 	d.rib = ribOf(s.Result, d.session.Focus().Part)
 	d.draw()
 }
 
 func (d *drawing) draw() {
-	d.board.SetFigure(engine.Drawing(d.snap.Design, d.snap.Result, engine.DrawingOptions{
-		Lengths: d.snap.Lengths, Rib: d.rib, Case: -1,
+	design := d.move.present(d.snap.Design)
+	d.load = caseShown(design, d.snap.Result, d.session.Focus())
+	d.board.SetFigure(engine.Drawing(design, d.snap.Result, engine.DrawingOptions{
+		Lengths: d.snap.Lengths, Rib: d.rib, Case: d.load,
 	}))
 }
 
-// follow shows what is picked and pointed at, and the elevation of a picked
-// rib.
+// drag moves a load or the supports with the pointer.
+func (d *drawing) drag(part string, from, to draw.Point, done bool) {
+	d.move.drag(part, from, to, done)
+	if !d.snap.Stale {
+		d.draw()
+	}
+}
+
+// follow shows what is picked and pointed at, the elevation of a picked rib
+// and the load case that is picked.
 func (d *drawing) follow(f Focus) {
 	d.board.SetSelected(f.Part)
 	d.board.SetHovered(f.Hover)
+	d.shown.show(d.session.Now(), f)
 	if d.snap.Stale {
 		return
 	}
-	if rib := ribOf(d.snap.Result, f.Part); rib != d.rib {
+	rib := ribOf(d.snap.Result, f.Part)
+	if rib != d.rib || caseShown(d.snap.Design, d.snap.Result, f) != d.load {
 		d.rib = rib
 		d.draw()
 	}
@@ -115,6 +144,12 @@ func scaleBar(limit float64, f length.Format) (mm float64, label string) {
 
 // partText names a part in one line: "L2 - lengthwise rib, 1 500 × 90 × 12 mm".
 func partText(s Snapshot, id string) string {
+	if l := loadAt(s.Design, id); l != nil {
+		return l.Name + ": " + forceText(l.Force, s.Lengths) + ", " + placeText(l.X, l.Y, s.Lengths)
+	}
+	if id == engine.SupportPart {
+		return "Supports: " + optionLabel(supportOptions, string(s.Design.Supports.Kind))
+	}
 	for _, p := range s.Result.Parts {
 		if p.ID != id {
 			continue

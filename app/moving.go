@@ -1,0 +1,199 @@
+package app
+
+import (
+	"reflect"
+	"strconv"
+
+	"flatwright/engine"
+	"flatwright/engine/draw"
+	"flatwright/engine/length"
+)
+
+// mover lets loads and supports be moved by hand on the drawing. While one is
+// dragged the next edit waits until the one before is computed, so that the
+// figures follow the hand; what is drawn waits for nothing.
+type mover struct {
+	session *Session
+
+	gestures int                  // begun so far; each has a step of undo of its own
+	start    engine.Design        // as it was when the drag began
+	part     string               // being dragged, "" is none
+	label    string               // of the drag's step of undo
+	waiting  func(*engine.Design) // a move that is drawn and not yet an edit
+	ahead    bool                 // what is drawn may be ahead of the result
+}
+
+// canMove reports whether a part of the design is a load or a support with a
+// place of its own.
+func canMove(d engine.Design, part string) bool {
+	if part == engine.SupportPart {
+		return d.Supports.Kind != engine.AllEdges
+	}
+	l := loadAt(d, part)
+	return l != nil && l.Kind == engine.Patch
+}
+
+// loadAt returns the load that is drawn under a part ID, nil if there is none.
+func loadAt(d engine.Design, part string) *engine.Load {
+	i, j, ok := engine.LoadOfPart(part)
+	if !ok || i >= len(d.Cases) || j >= len(d.Cases[i].Loads) {
+		return nil
+	}
+	return &d.Cases[i].Loads[j]
+}
+
+// moveLabel is what Undo says of moving a part.
+func moveLabel(part string) string {
+	if part == engine.SupportPart {
+		return "move supports"
+	}
+	return "move load"
+}
+
+// drag moves part with the pointer, which went from one place of the drawing
+// to another. It changes the design at once unless an edit is being computed.
+func (m *mover) drag(part string, from, to draw.Point, done bool) {
+	now := m.session.Now()
+	if m.part != part {
+		m.part, m.label, m.start = part, moveLabel(part), now.Design
+		m.gestures++
+	}
+	m.ahead = true
+	m.waiting = dragged(m.start, part, from, to, now.Lengths)
+	if done || !now.Stale || now.Err != nil {
+		m.flush()
+	}
+	if done {
+		m.part = ""
+		m.ahead = m.session.Now().Stale
+	}
+}
+
+// dragging reports whether a part follows the pointer now.
+func (m *mover) dragging() bool { return m.part != "" }
+
+// arrived is told that the newest design is computed.
+func (m *mover) arrived() { m.ahead = m.dragging() || m.waiting != nil }
+
+// flush makes the move that waits an edit.
+func (m *mover) flush() {
+	if m.waiting == nil {
+		return
+	}
+	place := m.waiting
+	m.waiting = nil
+	m.session.Drag(m.label, "drag "+strconv.Itoa(m.gestures), place)
+}
+
+// nudge moves part by single steps. Supports move as the left one and the
+// front one do.
+func (m *mover) nudge(part string, dx, dy int, coarse bool) {
+	f := m.session.Now().Lengths
+	m.ahead = true
+	m.session.Edit(moveLabel(part), "move "+part, func(d *engine.Design) {
+		if part == engine.SupportPart {
+			d.PlaceSupports(steps(d.Supports.EndInset, dx, coarse, f), steps(d.Supports.SideInset, dy, coarse, f))
+			return
+		}
+		if l := loadAt(*d, part); l != nil {
+			i, j, _ := engine.LoadOfPart(part)
+			d.PlaceLoad(i, j, steps(l.X, dx, coarse, f), steps(l.Y, dy, coarse, f))
+		}
+	})
+	m.ahead = m.session.Now().Stale
+}
+
+// steps returns v moved by n steps of the unit.
+func steps(v float64, n int, coarse bool, f length.Format) float64 {
+	for ; n > 0; n-- {
+		v = f.StepUp(v, coarse)
+	}
+	for ; n < 0; n++ {
+		v = f.StepDown(v, coarse)
+	}
+	return v
+}
+
+// dragged returns the edit that moves a part of the design start as the hand
+// went from one place of the drawing to another, snapped to the steps of the
+// unit. Below the plan lies the section, where things move along x only.
+func dragged(start engine.Design, part string, from, to draw.Point, f length.Format) func(*engine.Design) {
+	dx, dy := to.X-from.X, to.Y-from.Y
+	if from.Y < 0 {
+		dy = 0
+	}
+	if part == engine.SupportPart {
+		if from.X > start.Length/2 { // the right support: to the left is further in
+			dx = -dx
+		}
+		if from.Y > start.Width/2 {
+			dy = -dy
+		}
+		end, endMoves := snapped(start.Supports.EndInset, dx, f)
+		side, sideMoves := snapped(start.Supports.SideInset, dy, f)
+		return func(d *engine.Design) {
+			d.Supports.EndInset, d.Supports.SideInset = start.Supports.EndInset, start.Supports.SideInset
+			if endMoves || sideMoves {
+				d.PlaceSupports(end, side)
+			}
+		}
+	}
+	i, j, _ := engine.LoadOfPart(part)
+	old := loadAt(start, part)
+	if old == nil {
+		return func(*engine.Design) {}
+	}
+	x, xMoves := snapped(old.X, dx, f)
+	y, yMoves := snapped(old.Y, dy, f)
+	return func(d *engine.Design) {
+		l := loadAt(*d, part)
+		if l == nil {
+			return
+		}
+		l.X, l.Y = old.X, old.Y
+		if xMoves || yMoves {
+			d.PlaceLoad(i, j, x, y)
+		}
+	}
+}
+
+// snapped returns v moved by delta to a whole step of the unit; a delta of less
+// than half a step leaves it where it is, which may be between two steps.
+func snapped(v, delta float64, f length.Format) (to float64, moves bool) {
+	if f.Snap(max(delta, -delta)) == 0 {
+		return v, false
+	}
+	return f.Snap(v + delta), true
+}
+
+// present returns the design to draw with a result that belongs to computed:
+// loads and supports where they are now, if nothing else is different.
+func (m *mover) present(computed engine.Design) engine.Design {
+	if !m.ahead {
+		return computed
+	}
+	now := m.session.Now().Design
+	if m.waiting != nil {
+		now = now.Clone()
+		m.waiting(&now)
+	}
+	rest := now
+	rest.Supports, rest.Cases = computed.Supports, computed.Cases
+	if !reflect.DeepEqual(rest.Clone(), computed.Clone()) || !sameLoads(now.Cases, computed.Cases) {
+		return computed
+	}
+	return now
+}
+
+// sameLoads reports whether two lists of cases hold as many loads each.
+func sameLoads(a, b []engine.LoadCase) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if len(a[i].Loads) != len(b[i].Loads) {
+			return false
+		}
+	}
+	return true
+}
