@@ -45,10 +45,10 @@ type group struct {
 	as    string // shape it was built in
 }
 
-// helpHeight is the room for the line of explanation below the form: three
-// lines of small text. It is fixed, so that fields do not move under the
+// helpHeight is the room for the explanation below the form: four lines of small
+// text. It is fixed, so that fields do not move under the
 // pointer when the focus changes.
-const helpHeight = 52
+const helpHeight = 68
 
 // formWidth is the least width of the form.
 const formWidth = 280

@@ -52,7 +52,7 @@ func loadsSummary(d engine.Design, f length.Format) string {
 		text += " in " + countOf(len(d.Cases), "case", "cases")
 	}
 	if heaviest > 0 {
-		text += ", at most " + length.Mass(heaviest/gravity, f)
+		text += ", at most " + length.Mass(heaviest/engine.Gravity, f)
 	}
 	return text
 }

@@ -338,3 +338,27 @@ func TestPanesFitTheirWidth(t *testing.T) {
 		}
 	}
 }
+
+func TestExplanationsFit(t *testing.T) {
+	d := engine.Demo()
+	d.Blocks = []engine.Block{{Material: d.TopSkin.Material}}
+	r := newFormRig(t, d)
+	n := 0
+	for _, g := range r.form.groups {
+		g.fold.SetOpen(true)
+		r.form.showGroup(g)
+		for _, l := range g.lines {
+			r.form.explain(l.help)
+			r.form.help.Resize(fyne.NewSize(formWidth-24, helpHeight))
+			if got := r.form.help.MinSize().Height; got > helpHeight-4 {
+				t.Errorf("%s: its explanation is %v high and has %v: %q", l.path, got, helpHeight-4, l.help)
+			}
+			if l.help != "" {
+				n++
+			}
+		}
+	}
+	if n < 40 {
+		t.Errorf("only %d explanations were looked at", n)
+	}
+}

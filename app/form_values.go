@@ -6,6 +6,7 @@ import (
 	"strings"
 	"unicode"
 
+	"flatwright/engine"
 	"flatwright/engine/length"
 )
 
@@ -62,9 +63,9 @@ func unitOf(f length.Format) float64 {
 // kg or lb, a force in N, kN or lbf as well.
 var (
 	massQuantity  = weightQuantity(1, map[string]float64{"kg": 1, "g": 0.001, "t": 1000, "lb": length.Pound, "lbs": length.Pound})
-	forceQuantity = weightQuantity(gravity, map[string]float64{
-		"kg": gravity, "t": 1000 * gravity, "lb": length.PoundForce, "lbs": length.PoundForce,
-		"n": 1, "kn": 1000, "lbf": length.PoundForce, "kgf": gravity,
+	forceQuantity = weightQuantity(engine.Gravity, map[string]float64{
+		"kg": engine.Gravity, "t": 1000 * engine.Gravity, "lb": length.PoundForce, "lbs": length.PoundForce,
+		"n": 1, "kn": 1000, "lbf": length.PoundForce, "kgf": engine.Gravity,
 	})
 )
 

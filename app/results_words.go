@@ -75,10 +75,6 @@ func countOf(n int, one, many string) string {
 	return word + " " + many
 }
 
-// gravity turns kilograms into newtons, m/s²; it is the standard gravity by
-// which a pound-force is defined (see package length).
-const gravity = length.PoundForce / length.Pound
-
 // personWeight is what one person counts for when a force is told in everyday
 // words, in kg. Common practice, no source: a grown person with tools.
 const personWeight = 100
@@ -86,7 +82,7 @@ const personWeight = 100
 // everydayForce tells a force in things one knows. The weights of the things
 // are common practice, no source.
 func everydayForce(newtons float64) string {
-	kg := newtons / gravity
+	kg := newtons / engine.Gravity
 	switch {
 	case !(kg >= 2) || math.IsInf(kg, 0):
 		return ""
@@ -107,7 +103,7 @@ func everydayForce(newtons float64) string {
 // forceText prints a force in newtons and in the weight that presses so hard,
 // beside its everyday word.
 func forceText(newtons float64, f length.Format) string {
-	weight := length.Mass(newtons/gravity, f)
+	weight := length.Mass(newtons/engine.Gravity, f)
 	words := []string{length.Force(newtons, length.Format{}), weight}
 	if everyday := everydayForce(newtons); everyday != "" {
 		words = append(words, everyday)
