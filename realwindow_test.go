@@ -91,6 +91,9 @@ type program struct {
 func (s screen) start(binary, home, file string) *program {
 	s.t.Helper()
 	p := &program{screen: s, ended: make(chan error, 1), stderr: &bytes.Buffer{}}
+	if err := os.MkdirAll(filepath.Join(home, "cache"), 0o700); err != nil {
+		s.t.Fatal(err)
+	}
 	p.process = exec.Command(binary, file)
 	p.process.Env = append(environmentWithout("DISPLAY", "WAYLAND_DISPLAY", "HOME", "FYNE_SCALE", "FYNE_THEME"),
 		"DISPLAY="+s.display, "HOME="+home, "XDG_CONFIG_HOME="+filepath.Join(home, "config"),
@@ -114,18 +117,15 @@ func (s screen) start(binary, home, file string) *program {
 	}
 	name := filepath.Base(file)
 	waitFor(s.t, "the title names the file", func() bool { return strings.HasPrefix(p.title(), name) })
-	last := p.tiles()
-	waitFor(s.t, "the tiles show figures and stand still", func() bool {
-		now := p.tiles()
-		still := ink(now) > 500 && differing(last, now) == 0
-		last = now
-		return still
-	})
+	waitFor(s.t, "the tiles show figures", func() bool { return ink(p.still()) > 500 })
 	return p
 }
 
 // keepPicture keeps a picture of the screen for whoever looks into a failure.
 func (p *program) keepPicture() {
+	if p.t.Failed() {
+		p.t.Logf("the program said: %s", p.stderr)
+	}
 	folder := os.Getenv("FLATWRIGHT_PICTURES")
 	if folder == "" || !p.t.Failed() {
 		return
@@ -189,6 +189,38 @@ func (p *program) tiles() image.Image {
 		p.t.Fatalf("picture of the window: %v", err)
 	}
 	return picture
+}
+
+// still is a picture of the sag tile once nothing moves in it.
+func (p *program) still() image.Image {
+	p.t.Helper()
+	last, looks := p.tiles(), 0
+	waitFor(p.t, "the tile stands still", func() bool {
+		now := p.tiles()
+		looks++
+		if differing(last, now) > 0 {
+			looks = 0
+		}
+		last = now
+		return looks == 3
+	})
+	return last
+}
+
+// closeDialogs presses Escape until no dialog dims the tiles any more, which
+// clear shows as they are without. One dialog may follow another, so the tiles
+// have to stay clear for a while.
+func (p *program) closeDialogs(clear image.Image) {
+	p.t.Helper()
+	looks := 0
+	waitFor(p.t, "the dialogs are gone", func() bool {
+		looks++
+		if differing(clear, p.tiles()) > 0 {
+			looks = 0
+			p.keys("Escape")
+		}
+		return looks == 10
+	})
 }
 
 // ink counts the dark dots of a picture in the light palette.
@@ -313,6 +345,7 @@ func TestRealWindow(t *testing.T) {
 	p.keys("ctrl+s")
 	waitFor(t, "the file holds the typed length", func() bool { return lengthIn(file) == 2345 })
 	waitFor(t, "the title says that the design is saved", func() bool { return !strings.Contains(p.title(), "(changed)") })
+	clear := p.still()
 	if after := sag(t, binary, file); after < 1.2*before {
 		t.Errorf("sag %v mm at 2345 mm, %v mm at %v mm; want clearly more", after, before, demo.Length)
 	}
@@ -320,7 +353,9 @@ func TestRealWindow(t *testing.T) {
 	p.keys("ctrl+z")
 	waitFor(t, "undo brings the first figures back", func() bool { return differing(shown, p.tiles()) == 0 })
 	p.keys("ctrl+y")
-	waitFor(t, "redo brings the typed length back", func() bool { return !strings.Contains(p.title(), "(changed)") })
+	waitFor(t, "redo brings the typed length back", func() bool {
+		return !strings.Contains(p.title(), "(changed)") && differing(clear, p.tiles()) == 0
+	})
 
 	packet := filepath.Join(folder, "bench.pdf")
 	p.keys("ctrl+p")
@@ -336,7 +371,7 @@ func TestRealWindow(t *testing.T) {
 	if !strings.Contains(string(text), "2345") {
 		t.Error("the packet does not contain the typed length")
 	}
-	p.keys("Escape") // closes the answer, or cancels nothing that matters any more
+	p.closeDialogs(clear)
 
 	p.typed("1900")
 	p.keys("ctrl+q")
@@ -348,7 +383,7 @@ func TestRealWindow(t *testing.T) {
 	last := sag(t, binary, file)
 
 	p = p.screen.start(binary, home, file)
-	reopened := p.tiles()
+	reopened := p.still()
 	if got := sag(t, binary, file); got != last {
 		t.Errorf("opening the file changed its sag from %v to %v mm", last, got)
 	}
@@ -357,7 +392,7 @@ func TestRealWindow(t *testing.T) {
 		found, err := filepath.Glob(filepath.Join(home, "config", "flatwright", "autosave-*.flatwright"))
 		return err == nil && len(found) == 1 && lengthIn(found[0]) == 2100
 	})
-	changed := p.tiles()
+	changed := p.still()
 	if differing(reopened, changed) < 50 {
 		t.Error("the sag tile is the same for two lengths")
 	}
