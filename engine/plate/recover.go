@@ -82,7 +82,7 @@ type RibForce struct {
 	N          float64 // force along the rib, N
 	M          float64 // moment of the rib alone, N·mm: positive stretches its lower edge
 	V          float64 // shear force in the rib, N, for the shear strain as w rises along it
-	FlowTop    float64 // shear flow to the top skin, N/mm
+	FlowTop    float64 // shear flow to the top skin, N/mm; the skin takes FlowTop·t/2 of the shear force beside its QX
 	FlowBottom float64
 	Upright    float64 // upright stress, MPa, negative is squeezed
 }
@@ -131,7 +131,7 @@ func (w Web) force(top, bottom side, tTop, tBottom float64, q *[12]float64) RibF
 	t, b := top.at(0.5), bottom.at(0.5)
 	var et, eb, gt, gb, ez float64
 	for c := range 6 {
-		ut, ub := (t.u[c]-tTop/2*t.beta[c])*q[c], (b.u[c]+tBottom/2*b.beta[c])*q[6+c]
+		ut, ub := (t.u[c]+tTop/2*t.dw[c])*q[c], (b.u[c]-tBottom/2*b.dw[c])*q[6+c]
 		et += (t.du[c] - tTop/2*t.dbeta[c]) * q[c]
 		eb += (b.du[c] + tBottom/2*b.dbeta[c]) * q[6+c]
 		gt += ut/w.Height - ub/w.Height + t.dw[c]*q[c]

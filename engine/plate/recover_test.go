@@ -55,7 +55,7 @@ func TestResultantsBalanceTheLoads(t *testing.T) {
 		for _, r := range ribs {
 			n += r[c].N
 			m += r[c].M - r[c].N*(p.Height+p.Bottom.T)/2
-			v += r[c].V
+			v += r[c].V + (r[c].FlowTop*p.Top.T+r[c].FlowBottom*p.Bottom.T)/2
 		}
 		// On the left: reaction up, load down. Rail's middle taken as the
 		// reaction's place; the pad is 40 mm wide, so ±10 mm of lever.

@@ -50,7 +50,9 @@ func (s side) at(r float64) (f lineShape) {
 // along the rib: direct strain along the rib linear over the height, upright
 // strain, and shear. There is no Poisson coupling, so that the web is free to
 // bulge. tTop and tBottom are the skins' thicknesses: the rib's edges are half
-// of them away from the middle planes.
+// of them away from the middle planes and go with the slope of w there, not
+// with β. How a skin shears through its thickness where a rib pulls at its face
+// is in [ContactSlip]; with β it would be counted again as the mesh gets fine.
 func (w Web) matrix(top, bottom side, tTop, tBottom float64) (k [12][12]float64) {
 	h := w.Height
 	for _, g := range gauss3 {
@@ -59,7 +61,7 @@ func (w Web) matrix(top, bottom side, tTop, tBottom float64) (k [12][12]float64)
 		t, b := top.at(r), bottom.at(r)
 		var et, eb, ez, gt, gb [12]float64
 		for c := range 6 {
-			ut, ub := t.u[c]-tTop/2*t.beta[c], b.u[c]+tBottom/2*b.beta[c]
+			ut, ub := t.u[c]+tTop/2*t.dw[c], b.u[c]-tBottom/2*b.dw[c]
 			et[c] = t.du[c] - tTop/2*t.dbeta[c]
 			eb[6+c] = b.du[c] + tBottom/2*b.dbeta[c]
 			ez[c], ez[6+c] = t.w[c]/h, -b.w[c]/h
