@@ -13,7 +13,7 @@ type DrawingOptions struct {
 	Lengths length.Format
 	Rib     string        // part ID of a rib whose elevation is added below; "" is none
 	Case    int           // load case that is drawn; below zero is the governing one
-	Sag     *contour.Grid // sags of the top in mm, drawn as a map below the sections; nil is none
+	Sag     *contour.Grid // sags of the top in mm under Case, drawn as a map below the sections; nil is none
 }
 
 // Drawing returns plan, long section, end section and, if asked for, the
@@ -29,9 +29,8 @@ func Drawing(d Design, r Result, o DrawingOptions) draw.Figure {
 	b.outerDimensions()
 	low := -b.gap - d.TotalDepth()
 	if o.Sag != nil && o.Sag.Valid() {
-		low -= b.gap + o.Sag.Y1
-		b.add(SagMap(*o.Sag, SagMapOptions{Lengths: o.Lengths}), draw.Point{Y: low})
-		low += o.Sag.Y0
+		b.sagMap(*o.Sag, low-b.gap)
+		low -= b.gap + o.Sag.Y1 - o.Sag.Y0
 	}
 	if p, ok := partByID(r.Parts, o.Rib); ok && len(p.Slots) > 0 {
 		b.elevation(p, draw.Point{Y: low - b.gap - d.CoreDepth})

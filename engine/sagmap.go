@@ -13,6 +13,12 @@ import (
 type SagMapOptions struct {
 	Lengths length.Format // for the numbers
 	Levels  int           // contour lines at most, up to 9; 0 is 9
+
+	// Most is the largest sag where that is known better than from the grid, as
+	// under a load between its points, and At where it is. It is not used if the
+	// grid has a larger one.
+	Most float64
+	At   draw.Point
 }
 
 // SagMapPart is the part ID under which the sag map is drawn.
@@ -52,6 +58,9 @@ type sagMap struct {
 	unit   float64   // the user's unit in mm
 	levels []float64 // in that unit
 	w, h   float64   // of the panel
+
+	low, high float64    // least and largest sag, mm
+	most      draw.Point // where it is largest
 }
 
 func newSagMap(g contour.Grid, o SagMapOptions) *sagMap {
@@ -62,8 +71,12 @@ func newSagMap(g contour.Grid, o SagMapOptions) *sagMap {
 	if o.Lengths.Imperial {
 		m.unit = length.Inch
 	}
-	low, high := g.Range()
-	if high-low >= levelSag {
+	m.low, m.high = g.Range()
+	m.most = draw.Point(g.Highest())
+	if o.Most > m.high && !math.IsInf(o.Most, 0) {
+		m.high, m.most = o.Most, o.At
+	}
+	if low, high := g.Range(); high-low >= levelSag {
 		m.levels = contour.Levels(low/m.unit, high/m.unit, o.Levels)
 	}
 	return m
@@ -103,7 +116,7 @@ func (m *sagMap) bands() {
 // room.
 func (m *sagMap) contours() {
 	least := 2.5 * labelWidth * max(m.w, m.h) // of a line with a number; on a shorter one it would hide the line
-	taken := []draw.Point{draw.Point(m.g.Highest())}
+	taken := []draw.Point{m.most}
 	for _, level := range m.levels {
 		lines := m.g.Lines(level * m.unit)
 		longest := 0.0
@@ -176,13 +189,12 @@ func (m *sagMap) legend() {
 
 // title says below the map what it shows, and marks where it sags most.
 func (m *sagMap) title() {
-	low, high := m.g.Range()
-	f := m.o.Lengths
+	low, high, f := m.low, m.high, m.o.Lengths
 	text := "No sag to be seen"
 	if high-low >= levelSag {
 		fine := math.Pow10(int(math.Floor(math.Log10((high-low)/m.unit))) - 2)
 		text = fmt.Sprintf("Sag %s to %s, most at the dot", sagNumber(math.Round(low/m.unit/fine)*fine), length.Sag(high, f))
-		m.Marks = append(m.Marks, draw.Mark{At: draw.Point(m.g.Highest()), Kind: draw.DotMark, Part: SagMapPart})
+		m.Marks = append(m.Marks, draw.Mark{At: m.most, Kind: draw.DotMark, Part: SagMapPart})
 	} else if math.Abs(high) >= levelSag {
 		text = "Sag " + length.Sag(high, f) + " all over"
 	}
@@ -201,6 +213,16 @@ func drawn(points []contour.Point) []draw.Point {
 		out[i] = draw.Point(p)
 	}
 	return out
+}
+
+// sagMap draws the map of the sags g with its upper edge at y = top.
+func (b *board) sagMap(g contour.Grid, top float64) {
+	o := SagMapOptions{Lengths: b.o.Lengths}
+	if w := b.r.Whole; w != nil && b.o.Case < len(w.Cases) {
+		c := w.Cases[b.o.Case]
+		o.Most, o.At = c.Sag, draw.Point{X: c.X, Y: c.Y}
+	}
+	b.add(SagMap(g, o), draw.Point{Y: top - g.Y1})
 }
 
 // add draws f moved by the given vector. Its dimensions do not count.

@@ -170,6 +170,21 @@ func TestSagMapLevels(t *testing.T) {
 	}
 }
 
+// A larger sag between the grid's points is told and marked, a smaller one not.
+func TestSagMapOfALoadBetweenPoints(t *testing.T) {
+	t.Parallel()
+	at := draw.Point{X: 905, Y: 380}
+	for most, want := range map[float64]string{1.29: "Sag 0 to 1.29 mm", 1.1: "Sag 0 to 1.26 mm", math.Inf(1): "Sag 0 to 1.26 mm", math.NaN(): "Sag 0 to 1.26 mm"} {
+		f := SagMap(dished(1.26), SagMapOptions{Most: most, At: at})
+		if !says(f, want+", most at the dot; contour lines every 0.2 mm") {
+			t.Errorf("largest sag %v: notes %v; want %q", most, f.Notes, want)
+		}
+		if marked := f.Marks[0].At == at; marked != (most == 1.29) {
+			t.Errorf("largest sag %v: marked at %v", most, f.Marks[0].At)
+		}
+	}
+}
+
 // A level panel, and the rounding of one, has one colour and no lines.
 func TestSagMapOfALevelPanel(t *testing.T) {
 	t.Parallel()
@@ -301,6 +316,19 @@ func TestDrawingWithASagMap(t *testing.T) {
 			t.Errorf("the elevation reaches up to %v, the map down to %v", last.Max.Y, outline.Min.Y)
 		}
 	}
+	// The largest sag is that of the result, under the load between the points.
+	r.Governing, r.Whole = 0, &Whole{Cases: []WholeCase{{Sag: 1.25, X: 810, Y: 340}}}
+	with := Drawing(d, r, DrawingOptions{Sag: &g, Case: -1})
+	outline := 0.0
+	for _, a := range with.Areas {
+		if a.Part == SagMapPart {
+			outline = a.Points[0].Y
+		}
+	}
+	if at := with.Marks[len(with.Marks)-1].At; at.X != 810 || math.Abs(at.Y-outline-340) > 1e-9 {
+		t.Errorf("the dot is at %v on a map whose lower edge is at %v; want 810 and 340 on it", at, outline)
+	}
+	r.Whole = nil
 	broken := contour.Grid{NX: 2, NY: 2}
 	if !reflect.DeepEqual(Drawing(d, r, DrawingOptions{}), Drawing(d, r, DrawingOptions{Sag: &broken})) {
 		t.Error("a grid that is none changes the drawing")
