@@ -11,14 +11,21 @@ import (
 )
 
 // Creep is the sag of one load case over the years, in mm: the largest sag
-// anywhere on the top, with every load still in place that stays by the case's
-// duration class.
+// anywhere on the top while the loads are on it. How it grows is the closed
+// form's; where it starts from is the sag of the [CaseResult].
 type Creep struct {
 	Case     string  `json:"case"`
 	Now      float64 `json:"now"`
 	Day      float64 `json:"day"`
 	Year     float64 `json:"year"`
 	TenYears float64 `json:"tenYears"`
+
+	closed [4]float64 // the same four by the closed form
+}
+
+// times sets the sags to those of the closed form times a factor.
+func (c *Creep) times(f float64) {
+	c.Now, c.Day, c.Year, c.TenYears = f*c.closed[0], f*c.closed[1], f*c.closed[2], f*c.closed[3]
 }
 
 // Times at which creep is told, in years.
@@ -137,7 +144,9 @@ func (d Design) creep(mo *model, m *materials) []Creep {
 	var out []Creep
 	for i := range d.Cases {
 		c := &d.Cases[i]
-		out = append(out, Creep{c.Name, a.sag(c, atOnce), a.sag(c, oneDay), a.sag(c, oneYear), a.sag(c, tenYears)})
+		one := Creep{Case: c.Name, closed: [4]float64{a.sag(c, atOnce), a.sag(c, oneDay), a.sag(c, oneYear), a.sag(c, tenYears)}}
+		one.times(1)
+		out = append(out, one)
 	}
 	return out
 }
@@ -148,16 +157,43 @@ func (d Design) addCreep(mo *model, m *materials, r *Result) {
 	if len(r.LongTerm) == 0 {
 		return
 	}
-	r.Working = append(r.Working, d.creepWorking(m, r))
-	worst := slices.MaxFunc(r.LongTerm, func(a, b Creep) int { return cmp.Compare(a.TenYears, b.TenYears) })
-	if limit := d.Limits.Sag; limit > 0 && r.Cases[r.Governing].Sag <= limit && worst.TenYears > limit {
-		r.Problems = append(r.Problems, Problem{Code: "creep-over-limit", Severity: Advice, Field: "limits.sag",
-			Text: fmt.Sprintf("“%s” sags %.2f mm now and %.2f mm after ten years, limit %.2f mm. A stiffer top would help, or taking off what need not stay on it.", worst.Case, worst.Now, worst.TenYears, limit)})
-	}
+	r.Working = append(r.Working, d.creepWorking(m, *r))
 	if names := d.unknownCreep(m); len(names) > 0 {
 		r.Problems = append(r.Problems, Problem{Code: "creep-unknown", Severity: Advice, Field: "shop.damp",
 			Text: fmt.Sprintf("The timber code gives no creep factor for a damp place for %s: the one for a heated room is used, and the top will sag more than is told. A moisture-resistant sheet or a heated room would help.", strings.Join(names, ", "))})
 	}
+}
+
+// creepToCases makes the sag over the years start from the sag of the cases,
+// once another model has told that, and mends its working.
+func (d Design) creepToCases(m *materials, r *Result) {
+	r.LongTerm = slices.Clone(r.LongTerm)
+	for i := range r.LongTerm {
+		if c := &r.LongTerm[i]; c.closed[0] > 0 {
+			c.times(r.Cases[i].Sag / c.closed[0])
+		}
+	}
+	r.Working = slices.Clone(r.Working)
+	for i := range r.Working {
+		if r.Working[i].Key == creepKey {
+			r.Working[i] = d.creepWorking(m, *r)
+		}
+	}
+}
+
+// creepShortfalls advises where a sag is within the limit now but not for
+// years.
+func (d Design) creepShortfalls(r Result) []Problem {
+	limit := d.Limits.Sag
+	if limit <= 0 || len(r.LongTerm) == 0 || r.Cases[r.Governing].Sag > limit {
+		return nil
+	}
+	worst := slices.MaxFunc(r.LongTerm, func(a, b Creep) int { return cmp.Compare(a.TenYears, b.TenYears) })
+	if worst.TenYears <= limit {
+		return nil
+	}
+	return []Problem{{Code: "creep-over-limit", Severity: Advice, Field: "limits.sag",
+		Text: fmt.Sprintf("“%s” sags %.2f mm now and %.2f mm after ten years, limit %.2f mm. A stiffer top would help, or taking off what need not stay on it.", worst.Case, worst.Now, worst.TenYears, limit)}}
 }
 
 // member is a part of the panel with its material, as texts call it.
@@ -175,6 +211,8 @@ func (d *Design) members(m *materials) []member {
 	return out
 }
 
+const creepKey = "creep" // of the working
+
 // unknownCreep names the materials without a creep factor for this place.
 func (d *Design) unknownCreep(m *materials) []string {
 	var out []string
@@ -187,7 +225,7 @@ func (d *Design) unknownCreep(m *materials) []string {
 }
 
 // creepWorking tells how the governing case's sag grows.
-func (d *Design) creepWorking(m *materials, r *Result) Working {
+func (d *Design) creepWorking(m *materials, r Result) Working {
 	var factors, sources []string
 	for _, part := range d.members(m) {
 		kdef, _ := creepFactor(part.sheet.Kind, d.Shop.Damp)
@@ -202,10 +240,14 @@ func (d *Design) creepWorking(m *materials, r *Result) Working {
 		place = "unheated, roofed (service class 2)"
 	}
 	l := r.LongTerm[r.Governing]
-	return Working{Key: "creep", Title: "Sag over the years under “" + l.Case + "”",
+	model := ""
+	if f := l.Now / l.closed[0]; math.Abs(f-1) > 5e-4 {
+		model = fmt.Sprintf("; the closed form's figures times %.3f, to begin at the sag of the whole-panel model", f)
+	}
+	return Working{Key: creepKey, Title: "Sag over the years under “" + l.Case + "”",
 		Formula: "w(t) = w of what stays, with E/(1 + kdef(t)) and G/(1 + kdef(t)), plus w of what comes and goes; kdef(t) = kdef·(t/50 years)^0.2",
-		Numbers: fmt.Sprintf("%s: kdef %s; of it %.3f after a day, %.3f after a year, %.3f after ten years. %s Now %.3f mm, after a day %.3f mm, after a year %.3f mm",
-			place, strings.Join(factors, ", "), creepSoFar(1, oneDay), creepSoFar(1, oneYear), creepSoFar(1, tenYears), d.Cases[r.Governing].Duration.staysInWords(), l.Now, l.Day, l.Year),
+		Numbers: fmt.Sprintf("%s: kdef %s; of it %.3f after a day, %.3f after a year, %.3f after ten years. %s Now %.3f mm, after a day %.3f mm, after a year %.3f mm%s",
+			place, strings.Join(factors, ", "), creepSoFar(1, oneDay), creepSoFar(1, oneYear), creepSoFar(1, tenYears), d.Cases[r.Governing].Duration.staysInWords(), l.Now, l.Day, l.Year, model),
 		Result: fmt.Sprintf("%.3f mm after ten years", l.TenYears),
 		Source: sourceCreep + "; " + strings.Join(sources, "; "),
 		Plain:  "Wood gives way slowly under a load that stays. Warmth and swings of damp can double it; about half of it comes back when the load is taken off (Wood Handbook FPL-GTR-282 ch. 5)."}

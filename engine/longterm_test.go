@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -293,5 +294,46 @@ func TestStaysInWords(t *testing.T) {
 		if got := class.staysInWords(); !strings.Contains(got, want) {
 			t.Errorf("%s: %q; want %q in it", class, got, want)
 		}
+	}
+}
+
+// Whatever model tells the sag of a case, the years start from it and grow by
+// the closed form's factors, however often it is told.
+func TestYearsStartFromTheCase(t *testing.T) {
+	t.Parallel()
+	d := uneven()
+	first := compute(t, d)
+	whole, err := Compute(context.Background(), d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := Refine(context.Background(), d, whole, Interactive)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range []Result{first, whole, again} {
+		if len(r.LongTerm) != len(d.Cases) {
+			t.Fatalf("%d cases over the years; want %d", len(r.LongTerm), len(d.Cases))
+		}
+		for i, c := range r.LongTerm {
+			near(t, "now", c.Now, r.Cases[i].Sag, 1e-12)
+			was := first.LongTerm[i]
+			near(t, "a day", c.Day/c.Now, was.Day/was.Now, 1e-12)
+			near(t, "a year", c.Year/c.Now, was.Year/was.Now, 1e-12)
+			near(t, "ten years", c.TenYears/c.Now, was.TenYears/was.Now, 1e-12)
+		}
+		want := fmt.Sprintf("%.3f mm after ten years", r.LongTerm[r.Governing].TenYears)
+		if w := workingOf(t, r, "creep"); w.Result != want {
+			t.Errorf("working says %q; want %q", w.Result, want)
+		}
+	}
+	if whole.Cases[0].Sag == first.Cases[0].Sag {
+		t.Error("both models say the same sag to the last digit; the test tests nothing")
+	}
+	if w := workingOf(t, whole, "creep"); !strings.Contains(w.Numbers, "whole-panel model") {
+		t.Errorf("numbers %q do not say that they were scaled", w.Numbers)
+	}
+	if w := workingOf(t, first, "creep"); strings.Contains(w.Numbers, "whole-panel model") {
+		t.Errorf("numbers %q speak of a model that has not run", w.Numbers)
 	}
 }

@@ -26,7 +26,7 @@ func TestYearsAndSeasonsInPacket(t *testing.T) {
 		pages := packetOf(t, d, PacketOptions{Paper: "a4", Lengths: f})
 		fits(t, "uneven top", pages)
 		text := strings.ReplaceAll(textOf(pages, "Over the years and seasons"), "\n", " ")
-		want := []string{"After ten years", "Machine left on it", "Leaning on the middle", "middle low", "the rim falls back", "35 % above and 70 % below"}
+		want := []string{"After ten years", "Machine left on it", "Leaning on the middle", "middle low", "the rim stands up", "35 % above and 70 % below"}
 		for _, c := range r.LongTerm {
 			want = append(want, length.Sag(c.Now, f), length.Sag(c.TenYears, f))
 		}
