@@ -172,7 +172,8 @@ type Line struct {
 // Note is a text at a place in the world; it keeps its size on output. A note
 // that would leave the clip rectangle is not shown. Colour is Ink if NoFill.
 // Ground is the colour of a plate under the text, for a text that stands on
-// colours it does not read on.
+// colours it does not read on; where two plates would overlap, the later note
+// is left out.
 type Note struct {
 	At     Point
 	Text   string

@@ -243,6 +243,7 @@ func (e *emitter) strokeWide(points []Point, colour Fill, part string) {
 // one.
 func (e *emitter) notes(notes []Note) []Item {
 	var out []Item
+	var plates []Rect
 	for _, n := range notes {
 		if n.Text == "" || !finite(n.At) {
 			continue
@@ -256,7 +257,12 @@ func (e *emitter) notes(notes []Note) []Item {
 			continue
 		}
 		if n.Ground != NoFill {
-			e.polygon(it.Box().Grow(e.metrics.Gap/3).Corners(), n.Ground, n.Part)
+			plate := it.Box().Grow(e.metrics.Gap / 3)
+			if slices.ContainsFunc(plates, plate.Overlaps) {
+				continue
+			}
+			plates = append(plates, plate)
+			e.polygon(plate.Corners(), n.Ground, n.Part)
 		}
 		out = append(out, it)
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"strings"
 	"testing"
 )
 
@@ -396,5 +397,31 @@ func TestNoteGround(t *testing.T) {
 	}
 	if items[plate].Part != "p" {
 		t.Errorf("the plate belongs to %q; want p", items[plate].Part)
+	}
+}
+
+// Of two plates that would overlap the first stays, and both show once the
+// drawing is large enough; notes without a plate stay where they are.
+func TestPlatesGiveWay(t *testing.T) {
+	t.Parallel()
+	f := Figure{Notes: []Note{
+		{At: Point{50, 50}, Text: "first", Ground: Sheet},
+		{At: Point{58, 50}, Text: "second", Ground: Sheet},
+		{At: Point{54, 50}, Text: "plain"},
+	}}
+	for scale, want := range map[float64]string{1: "first plain", 10: "first second plain"} {
+		got := ""
+		plates := 0
+		for _, it := range f.Flatten(View{Scale: scale}, ScreenMetrics(nil)).Items {
+			switch it.Shape {
+			case Words:
+				got += " " + it.Text
+			case Polygon:
+				plates++
+			}
+		}
+		if got != " "+want || plates != strings.Count(want, " ") {
+			t.Errorf("at scale %v: %q with %d plates; want %q and a plate for each but the plain", scale, got, plates, want)
+		}
 	}
 }
