@@ -29,8 +29,7 @@ func Drawing(d Design, r Result, o DrawingOptions) draw.Figure {
 	b.outerDimensions()
 	low := -b.gap - d.TotalDepth()
 	if o.Sag != nil && o.Sag.Valid() {
-		b.sagMap(*o.Sag, low-b.gap)
-		low -= b.gap + o.Sag.Y1 - o.Sag.Y0
+		low = b.sagMap(*o.Sag, low)
 	}
 	if p, ok := partByID(r.Parts, o.Rib); ok && len(p.Slots) > 0 {
 		b.elevation(p, draw.Point{Y: low - b.gap - d.CoreDepth})

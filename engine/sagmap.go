@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"flatwright/engine/contour"
 	"flatwright/engine/draw"
@@ -19,6 +20,8 @@ type SagMapOptions struct {
 	// grid has a larger one.
 	Most float64
 	At   draw.Point
+
+	pixel float64 // mm of the panel that one pixel of a board shows, about; 0 for a map alone
 }
 
 // SagMapPart is the part ID under which the sag map is drawn.
@@ -59,6 +62,8 @@ type sagMap struct {
 	levels []float64 // in that unit
 	w, h   float64   // of the panel
 
+	pixel float64 // mm
+
 	low, high float64    // least and largest sag, mm
 	most      draw.Point // where it is largest
 }
@@ -67,7 +72,10 @@ func newSagMap(g contour.Grid, o SagMapOptions) *sagMap {
 	if o.Levels < 1 || o.Levels > sagSteps-1 {
 		o.Levels = sagSteps - 1
 	}
-	m := &sagMap{g: g, o: o, unit: 1, w: g.X1 - g.X0, h: g.Y1 - g.Y0}
+	m := &sagMap{g: g, o: o, unit: 1, w: g.X1 - g.X0, h: g.Y1 - g.Y0, pixel: o.pixel}
+	if !(m.pixel > 0) {
+		m.pixel = pixelOf(m.w, m.h)
+	}
 	if o.Lengths.Imperial {
 		m.unit = length.Inch
 	}
@@ -82,6 +90,12 @@ func newSagMap(g contour.Grid, o SagMapOptions) *sagMap {
 	return m
 }
 
+// pixelOf returns how many mm one pixel shows of a drawing w by h mm that fills
+// a board of 620 by 520 pixels, what the smallest window leaves it. Text keeps
+// its size there, so the room that it needs in mm can only be estimated; on
+// paper, where a line of notes is 3 mm high, it needs about as much.
+func pixelOf(w, h float64) float64 { return max(w/620, h/520) }
+
 // levelSag is the range of sag in mm below which a panel is drawn as level: a
 // hundredth of what a feeler gauge sees, 0.02 mm. It keeps contour lines from
 // showing the rounding of a solution. Our own choice.
@@ -94,9 +108,8 @@ func (m *sagMap) fill(k int) draw.Fill {
 	return draw.Sag0 + draw.Fill(k*stride)
 }
 
-// finest is the detail of outlines that is drawn, in mm: less than half a pixel
-// or a tenth of a millimetre on paper when the map fills a window or page.
-func (m *sagMap) finest() float64 { return math.Hypot(m.w, m.h) / 2500 }
+// finest is the detail of outlines that is drawn, mm.
+func (m *sagMap) finest() float64 { return 0.3 * m.pixel }
 
 // bands lays over each other all that sags, all that sags more, and so on. So
 // no ground shines through between two bands, as it does where two areas with
@@ -115,13 +128,10 @@ func (m *sagMap) bands() {
 // contours draws the lines between the bands, and their numbers where there is
 // room.
 func (m *sagMap) contours() {
-	least := 2.5 * labelWidth * max(m.w, m.h) // of a line with a number; on a shorter one it would hide the line
-	taken := []draw.Point{m.most}
+	taken := []draw.Rect{draw.Rect{Min: m.most, Max: m.most}.Grow(6 * m.pixel)}
 	for _, level := range m.levels {
 		lines := m.g.Lines(level * m.unit)
-		longest := 0.0
 		for _, l := range lines {
-			longest = max(longest, l.Length())
 			points := drawn(l.Simplify(m.finest()).Points)
 			if l.Closed {
 				m.Areas = append(m.Areas, draw.Area{Points: points, Pen: draw.Thin})
@@ -131,60 +141,67 @@ func (m *sagMap) contours() {
 				m.Lines = append(m.Lines, draw.Line{A: points[i-1], B: points[i], Pen: draw.Thin})
 			}
 		}
-		if longest < least {
-			continue
-		}
 		for _, p := range m.g.Labels(lines) {
-			if at := draw.Point(p); m.clear(at, taken) {
-				taken = append(taken, at)
-				m.Notes = append(m.Notes, draw.Note{At: at, Text: sagNumber(level), Ground: draw.Sheet})
+			box := m.textBox(draw.Point(p), sagNumber(level))
+			if m.clear(box, taken) && m.showsAround(lines, box) {
+				taken = append(taken, box)
+				m.Notes = append(m.Notes, draw.Note{At: draw.Point(p), Text: sagNumber(level), Ground: draw.Sheet})
 				break
 			}
 		}
 	}
 }
 
-// The room that a number takes, in parts of the longer side of the panel, when
-// the map fills a window or page: five figures of 11 pixels in 700, or of 3 mm
-// in 200, and air. Text keeps its size, so the room in mm is an estimate.
-const labelWidth, labelHeight = 0.065, 0.032
+// textBox returns the room that a number with its middle at p takes, by 6.5
+// pixels for a sign and a line of 14, and air.
+func (m *sagMap) textBox(p draw.Point, text string) draw.Rect {
+	w, h := (6.5*float64(len([]rune(text)))+8)*m.pixel, 18*m.pixel
+	return draw.Rect{Min: draw.Point{X: p.X - w/2, Y: p.Y - h/2}, Max: draw.Point{X: p.X + w/2, Y: p.Y + h/2}}
+}
 
-// clear reports whether a number at p keeps off the edges and the others.
-func (m *sagMap) clear(p draw.Point, taken []draw.Point) bool {
-	size := max(m.w, m.h)
-	w, h := labelWidth*size, labelHeight*size
-	if min(p.X-m.g.X0, m.g.X1-p.X) < w/2 || min(p.Y-m.g.Y0, m.g.Y1-p.Y) < h/2 {
-		return false
-	}
-	for _, q := range taken {
-		if math.Abs(p.X-q.X) < w && math.Abs(p.Y-q.Y) < h {
-			return false
+// clear reports whether a box keeps off the edges and off the boxes taken.
+func (m *sagMap) clear(box draw.Rect, taken []draw.Rect) bool {
+	panel := draw.Rect{Min: draw.Point{X: m.g.X0, Y: m.g.Y0}, Max: draw.Point{X: m.g.X1, Y: m.g.Y1}}
+	return panel.Contains(box) && !slices.ContainsFunc(taken, box.Overlaps)
+}
+
+// showsAround reports whether enough is left of a line under a number's box:
+// a loop not much larger than the number would be hidden by it.
+func (m *sagMap) showsAround(lines []contour.Polyline, box draw.Rect) bool {
+	out := 0.0
+	for _, l := range lines {
+		for i := 1; i < len(l.Points); i++ {
+			a, b := draw.Point(l.Points[i-1]), draw.Point(l.Points[i])
+			if !box.Contains(draw.Rect{Min: a, Max: a}) || !box.Contains(draw.Rect{Min: b, Max: b}) {
+				out += math.Hypot(a.X-b.X, a.Y-b.Y)
+			}
 		}
 	}
-	return true
+	return out > 2*box.Width()
 }
 
 // legend draws the colours in a column to the right with the sags between
 // them, most on top, and keeps the room for the numbers.
 func (m *sagMap) legend() {
-	size := max(m.w, m.h)
-	x0 := m.g.X1 + 0.02*size
-	x1 := x0 + 0.025*size
+	x0 := m.g.X1 + 12*m.pixel
+	x1 := x0 + 14*m.pixel
 	n := len(m.levels) + 1
 	step := m.h / float64(n)
 	for k := range n {
 		y := m.g.Y0 + step*float64(k)
 		m.Areas = append(m.Areas, draw.Area{Points: rect(x0, y, x1, y+step), Fill: m.fill(k), Pen: draw.Thin})
 	}
-	every := int(math.Ceil(labelHeight * size / step)) // of the numbers, where the column is short
+	every := int(math.Ceil(15 * m.pixel / step)) // of the numbers, where the column is short
+	room := 0.0
 	for k, level := range m.levels {
 		if (k+1)%every == 0 {
-			at := draw.Point{X: x1 + 0.008*size, Y: m.g.Y0 + step*float64(k+1)}
+			at := draw.Point{X: x1 + 5*m.pixel, Y: m.g.Y0 + step*float64(k+1)}
 			m.Notes = append(m.Notes, draw.Note{At: at, Text: sagNumber(level), Anchor: draw.AtLeft})
+			room = max(room, m.textBox(at, sagNumber(level)).Width())
 		}
 	}
-	m.Notes = append(m.Notes, draw.Note{At: draw.Point{X: x0, Y: m.g.Y1 + 0.008*size}, Text: m.o.Lengths.Unit(), Anchor: draw.AtBottomLeft, Colour: draw.Pencil})
-	m.Areas = append(m.Areas, draw.Area{Points: rect(x0, m.g.Y0, x1+labelWidth*size, m.g.Y1)})
+	m.Notes = append(m.Notes, draw.Note{At: draw.Point{X: x0, Y: m.g.Y1 + 4*m.pixel}, Text: m.o.Lengths.Unit(), Anchor: draw.AtBottomLeft, Colour: draw.Pencil})
+	m.Areas = append(m.Areas, draw.Area{Points: rect(x0, m.g.Y0, x1+room, m.g.Y1)})
 }
 
 // title says below the map what it shows, and marks where it sags most.
@@ -201,7 +218,7 @@ func (m *sagMap) title() {
 	if n := len(m.levels); n > 1 {
 		text += "; contour lines every " + sagNumber(m.levels[1]-m.levels[0]) + " " + f.Unit()
 	}
-	m.Notes = append(m.Notes, draw.Note{At: draw.Point{X: m.g.X0 + m.w/2, Y: m.g.Y0 - 0.012*max(m.w, m.h)}, Text: text, Anchor: draw.AtTop, Colour: draw.Pencil, Part: SagMapPart})
+	m.Notes = append(m.Notes, draw.Note{At: draw.Point{X: m.g.X0 + m.w/2, Y: m.g.Y0 - 6*m.pixel}, Text: text, Anchor: draw.AtTop, Colour: draw.Pencil, Part: SagMapPart})
 }
 
 // sagNumber prints the sag of a contour line, a round number.
@@ -215,14 +232,19 @@ func drawn(points []contour.Point) []draw.Point {
 	return out
 }
 
-// sagMap draws the map of the sags g with its upper edge at y = top.
-func (b *board) sagMap(g contour.Grid, top float64) {
-	o := SagMapOptions{Lengths: b.o.Lengths}
+// sagMap draws the map of the sags g below y = low, and returns its own lower
+// edge with the line of text below it.
+func (b *board) sagMap(g contour.Grid, low float64) float64 {
+	all, w, h := b.Bounds(), g.X1-g.X0, g.Y1-g.Y0
+	pixel := pixelOf(max(all.Width(), w), all.Height()+h)
+	o := SagMapOptions{Lengths: b.o.Lengths, pixel: pixel}
 	if w := b.r.Whole; w != nil && b.o.Case < len(w.Cases) {
 		c := w.Cases[b.o.Case]
 		o.Most, o.At = c.Sag, draw.Point{X: c.X, Y: c.Y}
 	}
+	top := low - max(b.gap, 34*pixel) // for the section's text and the legend's unit
 	b.add(SagMap(g, o), draw.Point{Y: top - g.Y1})
+	return min(top-h, top-h-24*pixel+b.gap)
 }
 
 // add draws f moved by the given vector. Its dimensions do not count.

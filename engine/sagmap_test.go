@@ -244,7 +244,7 @@ func TestSagMapOfAnything(t *testing.T) {
 			}
 		}
 		f := SagMap(g, SagMapOptions{Lengths: length.Format{Imperial: round%2 == 0}})
-		v := draw.Fit(f.Bounds(), 700, 400, draw.Margins{})
+		v := draw.Fit(f.Bounds(), 700, 560, draw.Margins{})
 		flat := f.Flatten(v, draw.ScreenMetrics(nil))
 		for _, it := range flat.Items {
 			for _, p := range it.Points {
@@ -257,22 +257,23 @@ func TestSagMapOfAnything(t *testing.T) {
 			t.Errorf("%d × %d: %d items on a board", g.NX, g.NY, len(flat.Items))
 		}
 		whole := draw.Rect{Max: draw.Point{X: g.X1, Y: g.Y1}}
-		var numbers []draw.Point
+		var boxes []draw.Rect
 		for _, n := range f.Notes {
-			if n.Ground == draw.Sheet {
-				numbers = append(numbers, n.At)
+			if n.Ground != draw.Sheet {
+				continue
 			}
-		}
-		long := max(g.X1, g.Y1)
-		for i, p := range numbers {
-			if !whole.Contains(draw.Rect{Min: p, Max: p}.Grow(labelHeight / 2 * long)) {
-				t.Errorf("a number at %v on a panel of %v", p, whole.Max)
+			// On a board of that size: 11 pixels high, 6 wide a sign.
+			w, h := 6*float64(len([]rune(n.Text)))/v.Scale, 11/v.Scale
+			box := draw.Rect{Min: draw.Point{X: n.At.X - w/2, Y: n.At.Y - h/2}, Max: draw.Point{X: n.At.X + w/2, Y: n.At.Y + h/2}}
+			if !whole.Contains(box) {
+				t.Errorf("%d × %d: a number at %v on a panel of %v", g.NX, g.NY, n.At, whole.Max)
 			}
-			for _, q := range numbers[:i] {
-				if math.Abs(p.X-q.X) < labelWidth*long && math.Abs(p.Y-q.Y) < labelHeight*long {
-					t.Errorf("two numbers at %v and %v", p, q)
+			for _, other := range boxes {
+				if box.Overlaps(other) {
+					t.Errorf("%d × %d: two numbers at %v and %v", g.NX, g.NY, n.At, other.Centre())
 				}
 			}
+			boxes = append(boxes, box)
 		}
 	}
 }
