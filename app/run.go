@@ -1,6 +1,7 @@
 package app
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"os"
@@ -20,6 +21,9 @@ const ID = "org.flatwright.Flatwright"
 func Run(a fyne.App, file string) (status int) {
 	store := openStore()
 	s := NewSession(fyne.Do, engine.Compute)
+	s.refine = func(ctx context.Context, d engine.Design, r engine.Result) (engine.Result, error) {
+		return engine.Refine(ctx, d, r, engine.Refined)
+	}
 	s.crashed = func(value any, stack []byte) { store.crash(value, stack, time.Now()) }
 	d, _ := open(s, setUp{app: a, store: store, pid: os.Getpid(), after: s.later})
 	defer func() {

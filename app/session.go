@@ -63,6 +63,7 @@ type step struct {
 type Session struct {
 	start   func(func())
 	compute func(context.Context, engine.Design) (engine.Result, error)
+	refine  func(context.Context, engine.Design, engine.Result) (engine.Result, error) // nil if there is nothing finer
 	clock   func() time.Time
 	crashed func(value any, stack []byte)
 	jobs    jobs
@@ -319,8 +320,41 @@ func (s *Session) work() {
 			result, err = s.compute(ctx, design)
 			return err
 		})
-		cancel()
 		s.post(func() { s.take(done, result, err) })
+		if err == nil && s.refine != nil {
+			s.finer(ctx, done, design, result)
+		}
+		cancel()
+	}
+}
+
+// restTime is how long a design must stay as it is before it is computed more
+// finely.
+const restTime = 400 * time.Millisecond
+
+// rest waits for restTime and reports whether ctx still stands.
+func rest(ctx context.Context) bool {
+	wait := time.NewTimer(restTime)
+	defer wait.Stop()
+	select {
+	case <-ctx.Done():
+		return false
+	case <-wait.C:
+		return true
+	}
+}
+
+// finer computes the same design more finely, unless it changes meanwhile.
+func (s *Session) finer(ctx context.Context, revision int, design engine.Design, result engine.Result) {
+	if !rest(ctx) {
+		return
+	}
+	err := s.guard(func() (err error) {
+		result, err = s.refine(ctx, design, result)
+		return err
+	})
+	if err == nil {
+		s.post(func() { s.take(revision, result, nil) })
 	}
 }
 

@@ -54,7 +54,7 @@ func Estimate(ctx context.Context, d Design) (Result, error) {
 	r.Working = d.working(&mo, &m, r)
 	d.addCreep(&mo, &m, &r)
 	d.addMoisture(&mo, &m, &r)
-	r.closed = closed{r.Problems, r.Working, r.Depth, r.Knobs}
+	r.closed = closed{r.Problems, r.Working, r.Depth, r.Knobs, r.Cases}
 	r.Problems = append(slices.Clip(r.Problems), d.shortfalls(r)...)
 	return r, ctx.Err()
 }

@@ -49,23 +49,7 @@ type closed struct {
 	working  []Working
 	depth    DepthReport
 	knobs    []Knob
-}
-
-// Sag returns the largest sag of a case, mm: the whole-panel model's if it has
-// been computed, else the closed form's.
-func (r Result) Sag(i int) float64 {
-	if r.Whole != nil {
-		return r.Whole.Cases[i].Sag
-	}
-	return r.Cases[i].Sag
-}
-
-// SagAt returns where that is.
-func (r Result) SagAt(i int) (x, y float64) {
-	if r.Whole != nil {
-		return r.Whole.Cases[i].X, r.Whole.Cases[i].Y
-	}
-	return r.Cases[i].X, r.Cases[i].Y
+	cases    []CaseResult
 }
 
 // Blocked reports whether the design could not be computed.
@@ -186,8 +170,9 @@ type Stiffness struct {
 // CaseResult is one load case.
 type CaseResult struct {
 	Name    string    `json:"name"`
-	Sag     float64   `json:"sag"` // largest sag found, mm: at the loads, beside them at the edges, and midway between supports
-	X       float64   `json:"x"`   // where
+	Sag     float64   `json:"sag"`    // largest sag found, mm: the whole-panel model's once it has run
+	Closed  float64   `json:"closed"` // the closed form's, looked for at the loads, beside them at the edges, and midway between supports
+	X       float64   `json:"x"`      // where
 	Y       float64   `json:"y"`
 	OwnSag  float64   `json:"ownSag"`  // share of the panel's own weight in it, mm
 	Bending float64   `json:"bending"` // share of Sag that is bending, 0..1

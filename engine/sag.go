@@ -169,7 +169,7 @@ func (mo *model) worst(c *LoadCase) (point, sagParts) {
 func (mo *model) caseResult(c *LoadCase) CaseResult {
 	at, s := mo.worst(c)
 	own := mo.ownWeight()
-	r := CaseResult{Name: c.Name, Sag: s.total(), X: at.x, Y: at.y, OwnSag: mo.sag(own, at.x, at.y).total(),
+	r := CaseResult{Name: c.Name, Sag: s.total(), Closed: s.total(), X: at.x, Y: at.y, OwnSag: mo.sag(own, at.x, at.y).total(),
 		SlabSag: mo.slabSag(own, at.x, at.y), Reach: mo.reach(c)}
 	if r.Sag != 0 {
 		r.Bending, r.Shear, r.Twist = s.bending/r.Sag, s.shear/r.Sag, s.twist/r.Sag

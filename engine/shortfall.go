@@ -16,7 +16,7 @@ func (d Design) shortfalls(r Result) []Problem {
 		out = append(out, Problem{Code: code, Severity: s, Field: field, Part: part, Text: fmt.Sprintf(format, args...)})
 	}
 	if len(r.Cases) > 0 && d.Limits.Sag > 0 {
-		if sag := r.Sag(r.Governing); sag > d.Limits.Sag {
+		if sag := r.Cases[r.Governing].Sag; sag > d.Limits.Sag {
 			help := "Thicker skins or more supports would help: core depth alone does not get there."
 			if r.Depth.Needed > 0 {
 				help = fmt.Sprintf("Deeper core: %.0f mm would do.", r.Depth.Needed)
@@ -41,6 +41,7 @@ func (d Design) shortfalls(r Result) []Problem {
 	if r.Mass.Total > liftLimit {
 		add("lift", Advice, "", "", "The top weighs %.1f kg: more than %d kg is a lift for two people or a hoist.", r.Mass.Total, liftLimit)
 	}
+	out = append(out, d.creepShortfalls(r)...)
 	return append(out, d.openTimeProblems(r)...)
 }
 

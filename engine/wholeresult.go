@@ -83,7 +83,7 @@ type solved struct {
 
 // wholeCases solves every case on one mesh.
 func wholeCases(ctx context.Context, d *Design, weight float64, mesh Mesh, maps bool) (solved, error) {
-	m, err := plate.Prepare(ctx, d.WholePanel(int(mesh)))
+	m, err := prepare(ctx, d, mesh)
 	if err != nil {
 		return solved{}, err
 	}
@@ -196,7 +196,8 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 		return Result{}, ctx.Err()
 	}
 	if err != nil {
-		r.Whole = nil
+		r.Whole, r.Cases = nil, r.closed.cases
+		d.creepToCases(&m, &r)
 		r.Problems = append(slices.Clone(r.closed.problems), d.notHeld(err))
 		r.Problems = append(r.Problems, d.shortfalls(r)...)
 		return r, nil
@@ -211,9 +212,10 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 		}
 	}
 	r.Whole = w.report
+	r.Cases = mo.takeWhole(&d, r.closed.cases, w)
 	r.Governing = 0
 	for i := range d.Cases {
-		if r.Sag(i) > r.Sag(r.Governing) {
+		if r.Cases[i].Sag > r.Cases[r.Governing].Sag {
 			r.Governing = i
 		}
 	}
@@ -221,9 +223,29 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 	r.Margins = mo.wholeMargins(&d, &m, w.cases)
 	d.scaleToWhole(&r)
 	r.Working = append(slices.Clone(r.closed.working), d.wholeWorking(r)...)
+	d.creepToCases(&m, &r)
 	r.Problems = append(slices.Clone(r.closed.problems), d.shortfalls(r)...)
 	r.Problems = append(r.Problems, d.lifting(r)...)
 	return r, ctx.Err()
+}
+
+// takeWhole puts what the whole-panel model says in place of the closed form.
+// How the sag divides into bending, shear and twist stays the closed form's.
+func (mo *model) takeWhole(d *Design, closed []CaseResult, w solved) []CaseResult {
+	out := slices.Clone(closed)
+	for i := range out {
+		c, whole := &out[i], &w.report.Cases[i]
+		c.Sag, c.X, c.Y = whole.Sag, whole.X, whole.Y
+		c.OwnSag = w.cases[i].own.Sag(c.X, c.Y)
+		c.SlabSag = mo.slabSag(mo.ownWeight(), c.X, c.Y)
+		c.Loads = slices.Clone(c.Loads)
+		for j := range c.Loads {
+			c.SlabSag += mo.slabSag(mo.footprint(&d.Cases[i].Loads[j]), c.X, c.Y)
+			l := &c.Loads[j]
+			l.Sag, l.Alone, l.Stiffness = whole.Loads[j].Sag, whole.Loads[j].Alone, whole.Loads[j].Stiffness
+		}
+	}
+	return out
 }
 
 // change is the largest change of a case's sag between two meshes, as a share.
@@ -238,7 +260,7 @@ func change(fine, coarse *Whole) float64 {
 }
 
 // notHeld turns the model's refusal into words.
-func (d *Design) notHeld(err error) Problem {
+func (d Design) notHeld(err error) Problem {
 	name := ""
 	var c *caseError
 	if errors.As(err, &c) {
@@ -265,14 +287,14 @@ func (d *Design) lifting(r Result) []Problem {
 // scaleToWhole makes depth and knobs, which are recomputed by the closed form,
 // agree with the whole-panel model at the present design.
 func (d *Design) scaleToWhole(r *Result) {
-	closed := r.Cases[r.Governing].Sag
+	closed := 0.0
 	for _, c := range r.Cases {
-		closed = math.Max(closed, c.Sag)
+		closed = math.Max(closed, c.Closed)
 	}
-	if !(closed > 0) || !(r.Sag(r.Governing) > 0) {
+	if !(closed > 0) || !(r.Cases[r.Governing].Sag > 0) {
 		return
 	}
-	f := r.Sag(r.Governing) / closed
+	f := r.Cases[r.Governing].Sag / closed
 	r.Depth = r.closed.depth
 	r.Depth.Factor = f
 	r.Depth.Curve = slices.Clone(r.Depth.Curve)
@@ -303,7 +325,7 @@ const apart = 0.15
 func (d *Design) wholeWorking(r Result) []Working {
 	w, c := r.Whole, r.Whole.Cases[r.Governing]
 	plain := "The skins bend, stretch and shear on a grid, every rib is a web as wide as it is, and the supports push but never pull."
-	closed := r.Cases[r.Governing].Sag
+	closed := r.Cases[r.Governing].Closed
 	if closed > 0 && math.Abs(c.Sag/closed-1) > apart {
 		plain += fmt.Sprintf(" The closed form says %.3f mm.", closed)
 		if reach := r.Cases[r.Governing].Reach; reach != "" {

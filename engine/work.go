@@ -53,7 +53,7 @@ var shareNames = [plate.Shares]string{
 // plus the model's own scatter. Lognormal, 90 %: exp(±1.645·σ).
 func (d *Design) work(w solved, m *materials, r Result) Work {
 	s := w.cases[r.Governing].all
-	x, y := r.SagAt(r.Governing)
+	x, y := r.Cases[r.Governing].X, r.Cases[r.Governing].Y
 	energy, slopes := s.Energy(), s.Slopes(x, y)
 	total := 0.0
 	for _, e := range energy {
@@ -110,7 +110,7 @@ func (d *Design) work(w solved, m *materials, r Result) Work {
 		}
 	}
 	f := math.Exp(1.645 * math.Sqrt(variance))
-	out.Low, out.High = r.Sag(r.Governing)/f, r.Sag(r.Governing)*f
+	out.Low, out.High = r.Cases[r.Governing].Sag/f, r.Cases[r.Governing].Sag*f
 	return out
 }
 
