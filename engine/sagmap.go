@@ -233,7 +233,7 @@ func drawn(points []contour.Point) []draw.Point {
 }
 
 // sagMap draws the map of the sags g below y = low, and returns its own lower
-// edge with the line of text below it.
+// edge less what text below it needs beyond the gap between views.
 func (b *board) sagMap(g contour.Grid, low float64) float64 {
 	all, w, h := b.Bounds(), g.X1-g.X0, g.Y1-g.Y0
 	pixel := pixelOf(max(all.Width(), w), all.Height()+h)
@@ -244,7 +244,7 @@ func (b *board) sagMap(g contour.Grid, low float64) float64 {
 	}
 	top := low - max(b.gap, 34*pixel) // for the section's text and the legend's unit
 	b.add(SagMap(g, o), draw.Point{Y: top - g.Y1})
-	return min(top-h, top-h-24*pixel+b.gap)
+	return min(top-h, top-h-42*pixel+b.gap)
 }
 
 // add draws f moved by the given vector. Its dimensions do not count.
