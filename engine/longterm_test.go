@@ -257,6 +257,19 @@ func TestCreepIsTold(t *testing.T) {
 		}
 	}
 
+	// The case that is the worst after ten years is told, not the worst of now.
+	d.Cases = []LoadCase{{Name: "lean", Duration: ShortTerm, Loads: d.Cases[0].Loads}, {Name: "kept", Duration: Permanent, Loads: []Load{d.Cases[0].Loads[0]}}}
+	d.Cases[1].Loads[0].Force *= 0.8
+	both := compute(t, d)
+	now, later := both.Cases[0].Sag, both.LongTerm[1].TenYears
+	if !(now > both.Cases[1].Sag && later > both.LongTerm[0].TenYears) {
+		t.Fatalf("%+v; want the first case worst now, the second after ten years", both.LongTerm)
+	}
+	d.Limits.Sag = (now + later) / 2
+	if p, told := hasProblem(compute(t, d).Problems, "creep-over-limit"); !told || !strings.Contains(p.Text, "“kept”") {
+		t.Errorf("told %t, %+v; want the case that is kept", told, p)
+	}
+
 	// Without a case there is nothing to tell.
 	d.Cases = nil
 	if r := compute(t, d); r.LongTerm != nil {

@@ -200,7 +200,7 @@ func (d *Design) moistureProblems(r Moisture) []Problem {
 	}
 	limit := d.Limits.Sag
 	if bow := math.Max(math.Abs(r.BowAlong), math.Abs(r.BowAcross)); limit > 0 && bow > limit {
-		out = append(out, Problem{Code: "moisture-bow", Severity: Advice, Field: "bottomSkin",
+		out = append(out, Problem{Code: "moisture-bow", Severity: Advice, Field: "bottomSkin.material",
 			Text: fmt.Sprintf("Between %s the top bows by itself, %s along and %s across, more than the sag limit of %.2f mm. Two equal skins, finished alike, and the same air on both sides would keep it flat.", r.airInWords(), bowInWords(r.BowAlong), bowInWords(r.BowAcross), limit)})
 	}
 	return out
