@@ -125,7 +125,12 @@ func (b *board) planSupports() {
 			}
 		}
 	case AllEdges:
-		add(s.Bearing, s.Bearing, l-s.Bearing, w-s.Bearing)
+		// Lines, not an area: an area would lie over all the ribs and be picked
+		// in their place.
+		c := rect(s.Bearing, s.Bearing, l-s.Bearing, w-s.Bearing)
+		for i, p := range c {
+			b.Lines = append(b.Lines, draw.Line{A: p, B: c[(i+1)%len(c)], Pen: draw.Hidden, Part: SupportPart})
+		}
 	default:
 		add(s.EndInset-h, 0, s.EndInset+h, w)
 		add(l-s.EndInset-h, 0, l-s.EndInset+h, w)
