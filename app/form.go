@@ -330,6 +330,10 @@ func (f *form) focusChanged(l *line, focused bool) {
 	}
 	f.explain(l.help)
 	f.bringUp(l)
+	var loadCase int
+	if n, _ := fmt.Sscanf(l.path, "cases[%d]", &loadCase); n == 1 {
+		f.session.PickCase(loadCase) // the drawing shows what is being typed
+	}
 }
 
 // fixedHeight is a layout that lies its objects on one another and has one

@@ -14,12 +14,12 @@ var boardKeys = [][2]string{
 	{"Up, Down in a field", "one step more or less; with shift a coarse step"},
 	{"Escape in a field", "back to the value before typing"},
 	{"Return in a field", "take the value over"},
-	{"Arrows in the drawing", "move the view"},
+	{"Arrows in the drawing", "move the load or the supports picked, with shift by a coarse step; else move the view"},
 	{"+ and - in the drawing", "zoom; the wheel does it too"},
 	{"0 or F in the drawing", "fit"},
 	{"[ and ] in the drawing", "part before, next part"},
 	{"Return in the drawing", "pick the part under the pointer"},
-	{"Escape in the drawing", "pick nothing"},
+	{"Escape in the drawing", "put back what is being dragged; else pick nothing"},
 	{"Ctrl + Z, Ctrl + Y", "undo and redo of the design, also while typing in a field"},
 }
 

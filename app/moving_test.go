@@ -13,6 +13,7 @@ import (
 	"flatwright/engine"
 	"flatwright/engine/draw"
 	"flatwright/engine/length"
+	"flatwright/widgets"
 )
 
 // hand is a pointer on the drawing of a bench.
@@ -259,6 +260,55 @@ func TestDragSupports(t *testing.T) {
 	}
 }
 
+// A picked load or support opens its own fields in the form.
+func TestPickingOpensTheFields(t *testing.T) {
+	b := loadBench(t)
+	for _, tc := range []struct {
+		part, group, field string
+		kind               engine.SupportKind
+	}{
+		{engine.LoadPart(0, 0), "Loads", "cases[0].loads[0].x", engine.FourLegs},
+		{engine.SupportPart, "Supports", "supports.endInset", engine.FourLegs},
+		{engine.SupportPart, "Supports", "supports.endInset", engine.RailsAcross},
+		{engine.SupportPart, "Supports", "supports.sideInset", engine.RailsAlong},
+		{engine.SupportPart, "Supports", "supports.kind", engine.AllEdges},
+	} {
+		b.session.Select("")
+		b.session.Edit("supports", "", func(d *engine.Design) { d.Supports.Kind = tc.kind })
+		b.settle()
+		for _, g := range b.view.form.groups {
+			g.fold.SetOpen(false)
+		}
+		b.session.Select(tc.part)
+		for _, g := range b.view.form.groups {
+			if g.fold.Open() != (g.name == tc.group) {
+				t.Errorf("%s picked: the group %s is open: %v", tc.part, g.name, g.fold.Open())
+			}
+		}
+		if got := partField(b.session.Now().Design, tc.part); got != tc.field {
+			t.Errorf("%s of %s opens %q; want %q", tc.part, tc.kind, got, tc.field)
+		}
+	}
+}
+
+// The ledges along all edges do not lie over the ribs.
+func TestRibsCanBePickedOverLedges(t *testing.T) {
+	b := loadBench(t)
+	b.session.Edit("supports", "", func(d *engine.Design) { d.Supports.Kind = engine.AllEdges })
+	b.settle()
+	var place engine.Box
+	for _, p := range b.session.Now().Result.Parts {
+		if p.ID == "L1" {
+			place = p.Place
+		}
+	}
+	h := b.handAt((place.X0+place.X1)/2+40, (place.Y0+place.Y1)/2)
+	b.view.drawing.board.Tapped(&fyne.PointEvent{Position: h.at})
+	if got := b.session.Focus().Part; got == engine.SupportPart || got == "" {
+		t.Errorf("a tap on a rib picks %q", got)
+	}
+}
+
 // Ledges along all edges have no place to be dragged to, nor has a load that
 // lies all over: the drag pans.
 func TestWhatCannotBeDraggedPans(t *testing.T) {
@@ -384,6 +434,18 @@ func TestCaseShown(t *testing.T) {
 	want([]string{"load 0.0"}, first)
 	if got := b.session.Focus().Case; got != -1 {
 		t.Errorf("case %d is picked; want the governing one, whichever it is", got)
+	}
+	sag := b.view.results.cards[1].list
+	for i, block := range sag.blocks {
+		if block.text == "Storing" {
+			test.Tap(sag.views[i].canvasObject().(*widgets.Pressable))
+		}
+	}
+	want([]string{"load 1.0"}, "Load case 2 of 2: Storing. Press here for the next one.")
+	b.session.ShowField("cases[0].loads[0].force")
+	want([]string{"load 0.0"}, "Load case 1 of 2: Planing; it governs. Press here for the next one.")
+	if got := b.session.Focus().Case; got != 0 {
+		t.Errorf("case %d is picked while one of the first's fields has the keyboard; want 0", got)
 	}
 	b.session.Select("load 1.0")
 	want([]string{"load 1.0"}, "Load case 2 of 2: Storing. Press here for the next one.")

@@ -113,7 +113,16 @@ func fieldOwner(field string, known func(path string) bool) string {
 // partField returns the path of the field to open for a picked part, "" if
 // the design has no field for it.
 func partField(d engine.Design, part string) string {
+	if loadCase, load, ok := engine.LoadOfPart(part); ok {
+		field := path("cases[%d].loads[%d]", loadCase, load)
+		if l := loadAt(d, part); l != nil && l.Kind == engine.Patch {
+			return field + ".x"
+		}
+		return field + ".force"
+	}
 	switch {
+	case part == engine.SupportPart:
+		return supportField(d.Supports.Kind)
 	case part == "top":
 		return "topSkin.material"
 	case part == "bottom":
@@ -140,6 +149,17 @@ func partField(d engine.Design, part string) string {
 		}
 	}
 	return ""
+}
+
+// supportField is the field that says where supports of that kind stand.
+func supportField(kind engine.SupportKind) string {
+	switch kind {
+	case engine.AllEdges:
+		return "supports.kind"
+	case engine.RailsAlong:
+		return "supports.sideInset"
+	}
+	return "supports.endInset"
 }
 
 // isRib reports whether part is a rib's ID of that letter, as L1.

@@ -103,8 +103,12 @@ func (r *results) follow(p *widgets.Pressable) {
 	}
 }
 
-// pick selects the part a line tells of, and opens the field it names.
+// pick selects the part a line tells of, opens the field it names and shows
+// its load case.
 func (r *results) pick(b block) {
+	if b.shows > 0 {
+		r.session.PickCase(b.shows - 1)
+	}
 	if b.part != "" {
 		r.session.Select(b.part)
 	}
@@ -175,7 +179,7 @@ func sameShape(a, b []block) bool {
 	return len(a) == len(b)
 }
 
-func (b block) pressable() bool { return b.part != "" || b.field != "" }
+func (b block) pressable() bool { return b.part != "" || b.field != "" || b.shows > 0 }
 
 func (r *results) view(b block) blockView {
 	switch b.kind {

@@ -28,6 +28,7 @@ type block struct {
 	standing widgets.State
 	part     string        // picked by a click
 	field    string        // opened by a click
+	shows    int           // 1 + the load case that a click brings into the drawing, 0 is none
 	inside   []block       // of a fold
 	knobs    []engine.Knob // of bars
 	curve    []engine.DepthPoint
@@ -149,14 +150,18 @@ func sagCard(s Snapshot) card {
 	for i, lc := range s.Result.Cases {
 		stand := stands(lc.Sag, limit)
 		note := limitNote(stand, length.Sag(limit, f))
-		if i == s.Result.Governing && len(s.Result.Cases) > 1 {
-			note += "; this case governs"
+		head := block{kind: kindFigure, text: lc.Name, value: length.Sag(lc.Sag, f), standing: stand, field: "limits.sag"}
+		if len(s.Result.Cases) > 1 {
+			head.field, head.shows = "", 1+i // more of use than the limit that all share
+			if i == s.Result.Governing {
+				note += "; this case governs"
+			}
 		}
-		c.blocks = append(c.blocks,
-			block{kind: kindFigure, text: lc.Name, value: length.Sag(lc.Sag, f), note: note, standing: stand, field: "limits.sag"},
+		head.note = note
+		c.blocks = append(c.blocks, head,
 			block{kind: kindQuiet, text: "Largest at " + placeText(lc.X, lc.Y, f) + "."})
-		for _, l := range lc.Loads {
-			c.blocks = append(c.blocks, block{kind: kindFigure, text: "under " + l.Name, value: length.Sag(l.Sag, f),
+		for j, l := range lc.Loads {
+			c.blocks = append(c.blocks, block{kind: kindFigure, text: "under " + l.Name, value: length.Sag(l.Sag, f), part: engine.LoadPart(i, j),
 				note: "by this load alone " + length.Sag(l.Alone, f)})
 		}
 		c.blocks = append(c.blocks, block{kind: kindFigure, text: "own weight's share", value: length.Sag(lc.OwnSag, f)})
