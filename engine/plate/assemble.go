@@ -175,11 +175,11 @@ func round(v float64) float64 { return float64(int64(v*1e6+0.5)) / 1e6 }
 // ribs adds every segment of every rib.
 func (s *system) ribs(share Share, f element) {
 	for _, r := range s.p.Along {
-		lo, hi := nearest(s.g.ys, r.At-r.B/2), nearest(s.g.ys, r.At+r.B/2)
+		lo, hi := r.faces(s.g.ys)
 		s.line(r.Web, true, lo, hi, 0, share, f)
 	}
 	for _, r := range s.p.Across {
-		lo, hi := nearest(s.g.xs, r.At-r.B/2), nearest(s.g.xs, r.At+r.B/2)
+		lo, hi := r.faces(s.g.xs)
 		s.line(r.Web, false, lo, hi, 0, share, f)
 	}
 }

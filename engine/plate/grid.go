@@ -14,6 +14,8 @@ type grid struct {
 	xs, ys []float64
 	inner  int // number of lines along which nodes are numbered first
 	flip   bool
+
+	spanX, spanY int // intervals between the faces of a rib, more than 1 where ribs overlap
 }
 
 // seamWidth is the width of the strip of mesh that stands for a seam, mm.
@@ -31,7 +33,7 @@ func lines(lo, hi float64, ribs []Rib, seams []float64, n int) []float64 {
 			marks = append(marks, min(max(r.At, lo), hi))
 			continue
 		}
-		marks = append(marks, math.Max(lo, r.At-r.B/2), math.Min(hi, r.At+r.B/2))
+		marks = append(marks, min(max(r.At-r.B/2, lo), hi), min(max(r.At+r.B/2, lo), hi))
 	}
 	slices.Sort(marks)
 	var out []float64
@@ -76,7 +78,23 @@ func newGrid(p *Panel) grid {
 	g := grid{xs: lines(p.X0, p.X1, p.Across, sx, n), ys: lines(p.Y0, p.Y1, p.Along, sy, n)}
 	g.flip = len(g.ys) > len(g.xs)
 	g.inner = min(len(g.xs), len(g.ys))
+	g.spanX, g.spanY = span(g.xs, p.Across), span(g.ys, p.Along)
 	return g
+}
+
+// span returns the most intervals between the faces of one rib.
+func span(lines []float64, ribs []Rib) int {
+	most := 1
+	for _, r := range ribs {
+		lo, hi := r.faces(lines)
+		most = max(most, hi-lo)
+	}
+	return most
+}
+
+// faces returns the lines along both faces of a rib.
+func (r Rib) faces(lines []float64) (lo, hi int) {
+	return nearest(lines, r.At-r.B/2), nearest(lines, r.At+r.B/2)
 }
 
 // node numbers the crossing of line i along x and j along y, counting along
@@ -103,8 +121,12 @@ const (
 	perSkin
 )
 
-// band is the number of stored diagonals above the main one.
-func (g *grid) band() int { return (g.inner+2)*perNode - 1 }
+// band is the number of stored diagonals above the main one: nodes that share
+// an element or a rib's segment lie that far apart.
+func (g *grid) band() int {
+	far := max(g.node(1, max(1, g.spanY)), g.node(max(1, g.spanX), 1))
+	return (far+1)*perNode - 1
+}
 
 // nearest returns the line closest to v.
 func nearest(lines []float64, v float64) int {

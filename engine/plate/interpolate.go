@@ -76,6 +76,16 @@ func (s *system) integrate(x, y, sx, sy float64, f func(x, y, area float64)) {
 	}
 }
 
+// tiny is the least side of a footprint, mm: below it a load is a point or a
+// line.
+const tiny = 0.01
+
+// footprint returns the load with a footprint that has an area.
+func (l Press) footprint() Press {
+	l.SX, l.SY = max(l.SX, tiny), max(l.SY, tiny)
+	return l
+}
+
 // covered returns the area of a footprint that lies on the skins, mm².
 func (s *system) covered(l Press) float64 {
 	return overlap(l.X-l.SX/2, l.X+l.SX/2, s.p.X0, s.p.X1) * overlap(l.Y-l.SY/2, l.Y+l.SY/2, s.p.Y0, s.p.Y1)

@@ -95,7 +95,7 @@ func (s *Solution) Rib(along bool, number int) []RibForce {
 		ribs, cuts, faces = sys.p.Along, sys.g.xs, sys.g.ys
 	}
 	r := ribs[number]
-	lo, hi := nearest(faces, r.At-r.B/2), nearest(faces, r.At+r.B/2)
+	lo, hi := r.faces(faces)
 	out := make([]RibForce, 0, len(cuts)-1)
 	for c := range len(cuts) - 1 {
 		var q [12]float64 // as in Web.matrix

@@ -137,6 +137,7 @@ func (m *Model) Solve(ctx context.Context, loads []Press) (*Solution, error) {
 	f := make([]float64, n)
 	var sum, mx, my float64
 	for _, l := range loads {
+		l = l.footprint()
 		if !(m.sys.covered(l) > 0) {
 			return nil, ErrBeside
 		}
@@ -196,6 +197,7 @@ func (s *Solution) search(ctx context.Context, f []float64) error {
 		}
 		if !changed && !soft {
 			s.fac = fac
+			s.refine(f)
 			return nil
 		}
 		var err error
@@ -207,6 +209,49 @@ func (s *Solution) search(ctx context.Context, f []float64) error {
 		}
 	}
 	return ErrRocking
+}
+
+// refine takes off the rounding of the factorization: one more solution for
+// what of f the answer leaves unbalanced. The settlement, a rigid motion that
+// strains nothing, is left out of K·u: on soft pads under a stiff panel it is
+// most of u and would bring its own rounding.
+func (s *Solution) refine(f []float64) {
+	s.settle()
+	sys := s.m.sys
+	flex := slices.Clone(s.u)
+	a, b, c := s.settled[0], s.settled[1], s.settled[2]
+	z := [2]float64{sys.p.Height + (sys.p.Top.T+sys.p.Bottom.T)/2, 0}
+	for i, x := range sys.g.xs {
+		for j, y := range sys.g.ys {
+			for skin := range 2 {
+				v := flex[sys.g.node(i, j)*perNode+skin*perSkin:]
+				v[dofU] += z[skin] * b
+				v[dofV] += z[skin] * c
+				v[dofW] -= a + b*x + c*y
+				v[dofBX] += b
+				v[dofBY] += c
+			}
+		}
+	}
+	var ku mat.VecDense
+	ku.ReuseAsVec(len(f))
+	sys.k.MulVecTo(&ku, false, mat.NewVecDense(len(f), flex))
+	left := ku.RawVector().Data
+	for i := range left {
+		left[i] = f[i] - left[i]
+	}
+	for i := range s.m.springs {
+		if sp := &s.m.springs[i]; !s.lifted[i] {
+			r := sp.k * sp.value(s.u)
+			for a, d := range sp.dofs {
+				left[d] -= r * sp.n[a]
+			}
+		}
+	}
+	s.fac.solve(left)
+	for i, v := range left {
+		s.u[i] += v
+	}
 }
 
 // press adds a load to f. What of its footprint lies beyond the skins, over an
@@ -286,6 +331,7 @@ func (s *Solution) Reactions() (force []float64, lifted []bool) {
 func (s *Solution) Work(loads []Press) float64 {
 	sum := 0.0
 	for _, l := range loads {
+		l = l.footprint()
 		q := l.P / s.m.sys.covered(l)
 		s.m.sys.integrate(l.X, l.Y, l.SX, l.SY, func(x, y, area float64) {
 			p := s.m.sys.spotAt(x, y, 0)

@@ -1,0 +1,152 @@
+package plate
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+)
+
+func sameLines(t *testing.T, what string, got, want []float64) {
+	t.Helper()
+	if !slices.EqualFunc(got, want, func(a, b float64) bool { return math.Abs(a-b) < 1e-9 }) {
+		t.Errorf("%s = %v; want %v", what, got, want)
+	}
+}
+
+func TestLines(t *testing.T) {
+	t.Parallel()
+	at := func(b float64, at ...float64) (r []Rib) {
+		for _, v := range at {
+			r = append(r, Rib{v, Web{B: b}})
+		}
+		return r
+	}
+	for _, c := range []struct {
+		name  string
+		ribs  []Rib
+		seams []float64
+		n     int
+		want  []float64
+	}{
+		{"none", nil, nil, 1, []float64{10, 110}},
+		{"none, in four", nil, nil, 4, []float64{10, 35, 60, 85, 110}},
+		{"flush with both edges", at(10, 15, 105), nil, 1, []float64{10, 20, 100, 110}},
+		{"one in the middle, in two", at(20, 60), nil, 2, []float64{10, 30, 50, 70, 90, 110}},
+		{"thin", at(0.5, 60), nil, 1, []float64{10, 60, 110}},
+		{"thin, at the edges", at(0.5, 10, 110), nil, 1, []float64{10, 110}},
+		{"hanging over the edge", at(20, 10, 110), nil, 1, []float64{10, 20, 100, 110}},
+		{"outside", at(20, -50, 300), nil, 1, []float64{10, 110}},
+		{"a hair off the edge", at(10, 15.3, 104.7), nil, 1, []float64{10, 20.3, 99.7, 110}},
+		{"touching", at(20, 40, 60), nil, 1, []float64{10, 30, 50, 70, 110}},
+		{"overlapping", at(20, 40, 50), nil, 1, []float64{10, 30, 40, 50, 60, 110}},
+	} {
+		sameLines(t, c.name, lines(10, 110, c.ribs, c.seams, c.n), c.want)
+	}
+}
+
+func TestNearestAndCell(t *testing.T) {
+	t.Parallel()
+	l := []float64{0, 10, 30, 31}
+	for _, c := range []struct {
+		v             float64
+		nearest, cell int
+	}{{-5, 0, 0}, {0, 0, 0}, {4.9, 0, 0}, {5.1, 1, 0}, {10, 1, 0}, {10.1, 1, 1}, {19.9, 1, 1}, {20.1, 2, 1}, {30.4, 2, 2}, {30.6, 3, 2}, {31, 3, 2}, {99, 3, 2}} {
+		if got := nearest(l, c.v); got != c.nearest {
+			t.Errorf("nearest(%g) = %d; want %d", c.v, got, c.nearest)
+		}
+		if got := cell(l, c.v); got != c.cell {
+			t.Errorf("cell(%g) = %d; want %d", c.v, got, c.cell)
+		}
+	}
+}
+
+// Every node has its own number, and nothing that shares an element is further
+// apart than the band, whichever side is the longer.
+func TestNodesAndBand(t *testing.T) {
+	t.Parallel()
+	for _, p := range []*Panel{smallPanel(), swap(smallPanel())} {
+		g := newGrid(p)
+		seen := make([]bool, g.nodes())
+		for i := range g.xs {
+			for j := range g.ys {
+				if n := g.node(i, j); n < 0 || n >= len(seen) || seen[n] {
+					t.Fatalf("node(%d, %d) = %d of %d, taken or outside", i, j, n, len(seen))
+				} else {
+					seen[n] = true
+				}
+			}
+		}
+		widest := 0
+		for i := range len(g.xs) - 1 {
+			for j := range len(g.ys) - 1 {
+				for _, n := range []int{g.node(i+1, j), g.node(i, j+1), g.node(i+1, j+1)} {
+					widest = max(widest, (n-g.node(i, j)+1)*perNode-1)
+				}
+			}
+		}
+		if g.band() != widest {
+			t.Errorf("band %d; want %d, the widest element", g.band(), widest)
+		}
+	}
+}
+
+// Between nodes w is what the element bends along: exact for a rigid motion, a
+// constant curvature and a twist, and along a side the cubic of [side.at],
+// however soft the skin is.
+func TestSpotInterpolates(t *testing.T) {
+	t.Parallel()
+	for _, roll := range []float64{1, 60, 1e6} {
+		l := ply
+		l.GRoll = roll
+		m := skinAlone(l, irregularX, irregularY)
+		w := func(x, y float64) float64 { return 3 + 0.1*x - 0.2*y + 1e-3*x*x - 2e-3*y*y + 5e-4*x*y }
+		u := make([]float64, len(m.held))
+		for i, x := range m.g.xs {
+			for j, y := range m.g.ys {
+				n := m.g.node(i, j) * perNode
+				u[n+dofW], u[n+dofBX], u[n+dofBY] = w(x, y), -(0.1 + 2e-3*x + 5e-4*y), -(-0.2 - 4e-3*y + 5e-4*x)
+			}
+		}
+		for _, at := range [][2]float64{{0, 0}, {240, 170}, {37, 95}, {11, 3}, {200, 101}} {
+			near(t, fmt.Sprintf("w at %v", at), -m.down(u, at[0], at[1]), w(at[0], at[1]), 1e-9)
+		}
+		// any values at the ends of the side y = 0 from x 37 to 151
+		for i, v := range [6]float64{0, 2.5, 0.01, 0, -1, 0.03} {
+			u[m.g.node(1+i/3, 0)*perNode+[3]int{dofU, dofW, dofBX}[i%3]] = v
+		}
+		sx, _ := m.skins[0].sides(114, 1)
+		for _, r := range []float64{0.1, 0.5, 0.8} {
+			f := sx.at(r)
+			want := f.w[1]*2.5 + f.w[2]*0.01 - f.w[4] + f.w[5]*0.03
+			near(t, "w along a side", -m.down(u, 37+114*r, 0), want, 1e-9)
+		}
+	}
+}
+
+// The points of a footprint stand for its area on the panel, its middle and
+// its second moment, however the grid cuts it.
+func TestIntegrate(t *testing.T) {
+	t.Parallel()
+	m := skinAlone(ply, irregularX, irregularY)
+	for _, c := range []struct{ x, y, sx, sy, x0, x1, y0, y1 float64 }{
+		{100, 80, 60, 30, 70, 130, 65, 95},
+		{120, 85, 240, 170, 0, 240, 0, 170},
+		{0, 170, 50, 40, 0, 25, 150, 170},
+		{151, 103, 2, 2, 150, 152, 102, 104},
+	} {
+		var area, mx, ixx float64
+		m.integrate(c.x, c.y, c.sx, c.sy, func(x, y, a float64) { area, mx, ixx = area+a, mx+a*x, ixx+a*x*x*y })
+		want := (c.x1 - c.x0) * (c.y1 - c.y0)
+		nearRel(t, "area", area, want, 1e-12)
+		nearRel(t, "first moment", mx, want*(c.x0+c.x1)/2, 1e-12)
+		nearRel(t, "∫x²y", ixx, (cube(c.x1)-cube(c.x0))/3*(c.y1*c.y1-c.y0*c.y0)/2, 1e-12)
+		l := Press{1, c.x, c.y, c.sx, c.sy}
+		nearRel(t, "covered", m.covered(l), want, 1e-12)
+		x, y := m.centre(l)
+		nearRel(t, "centre x", x, (c.x0+c.x1)/2, 1e-12)
+		nearRel(t, "centre y", y, (c.y0+c.y1)/2, 1e-12)
+	}
+}
+
+func cube(v float64) float64 { return v * v * v }

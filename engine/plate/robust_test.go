@@ -1,0 +1,317 @@
+package plate
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"runtime"
+	"sync"
+	"testing"
+)
+
+// randomPanel makes a panel with everything free, its pads and loads; often a
+// load hangs far out.
+func randomPanel(r *rand.Rand) (*Panel, []Press) {
+	in := func(lo, hi float64) float64 { return lo + (hi-lo)*r.Float64() }
+	layer := func() Layer {
+		e := in(1500, 14000)
+		l := Layer{T: in(3, 25), Ex: e, Ey: e * in(0.2, 1), G: in(200, 1500), GRoll: in(30, 1500), Nu: in(0, 0.4)}
+		l.EBendX, l.EBendY = l.Ex*in(0.7, 1.5), l.Ey*in(0.7, 1.5)
+		return l
+	}
+	p := &Panel{X0: in(-20, 20), Y0: in(-20, 20), Top: layer(), Bottom: layer(), Height: in(8, 160), Divide: 1 + r.IntN(2)}
+	p.X1, p.Y1 = p.X0+in(150, 2500), p.Y0+in(100, 1300)
+	web := func() Web {
+		return Web{B: in(0.3, 30), E: in(500, 14000), EUp: in(200, 9000), G: in(50, 1200), GRoll: in(20, 1200), Own: in(0.3, 1), Height: p.Height}
+	}
+	ribs := func(lo, hi float64) (out []Rib) {
+		n := r.IntN(5)
+		for i := range n {
+			w := web()
+			w.B = min(w.B, (hi-lo)/float64(n)/2)
+			out = append(out, Rib{lo + (hi-lo)*(float64(i)+0.5)/float64(n), w})
+		}
+		if n > 1 && r.IntN(2) == 0 { // flush with the edges
+			out[0].At, out[n-1].At = lo+out[0].B/2, hi-out[n-1].B/2
+		}
+		return out
+	}
+	p.Along, p.Across = ribs(p.Y0, p.Y1), ribs(p.X0, p.X1)
+	if r.IntN(2) == 0 || len(p.Along)+len(p.Across) == 0 { // something must join the skins
+		for s := Left; s <= Back; s++ {
+			p.Rims = append(p.Rims, Rim{s, web()})
+		}
+	}
+	atX := func(f float64) float64 { return p.X0 + f*(p.X1-p.X0) }
+	atY := func(f float64) float64 { return p.Y0 + f*(p.Y1-p.Y0) }
+	if r.IntN(3) == 0 {
+		x, y := in(0, 0.7), in(0, 0.7)
+		p.Fills = append(p.Fills, Fill{X0: atX(x), X1: atX(x + 0.3), Y0: atY(y), Y1: atY(y + 0.3),
+			Ex: in(100, 14000), Ey: in(100, 2000), EUp: in(100, 14000), G: in(50, 900), Gz: in(50, 900)})
+	}
+	pad := func(x, y, sx, sy float64) {
+		p.Pads = append(p.Pads, Pad{X: x, Y: y, SX: sx, SY: sy, K: math.Pow(10, in(-1, 1.3))})
+	}
+	switch r.IntN(4) {
+	case 0: // legs
+		for _, x := range [2]float64{in(0, 0.3), in(0.7, 1)} {
+			for _, y := range [2]float64{in(0, 0.3), in(0.7, 1)} {
+				pad(atX(x), atY(y), in(20, 100), in(20, 100))
+			}
+		}
+	case 1: // rails
+		pad(atX(in(0, 0.4)), atY(0.5), in(10, 60), 2*(p.Y1-p.Y0))
+		pad(atX(in(0.6, 1)), atY(0.5), in(10, 60), 2*(p.Y1-p.Y0))
+	case 2: // three feet
+		pad(atX(in(0, 0.4)), atY(in(0, 0.4)), in(20, 100), in(20, 100))
+		pad(atX(in(0.6, 1)), atY(in(0, 0.4)), in(20, 100), in(20, 100))
+		pad(atX(in(0.3, 0.7)), atY(in(0.6, 1)), in(20, 100), in(20, 100))
+	default: // any
+		for range 1 + r.IntN(5) {
+			pad(atX(in(0, 1)), atY(in(0, 1)), in(20, 400), in(20, 400))
+		}
+	}
+	loads := []Press{{in(20, 900), atX(0.5), atY(0.5), p.X1 - p.X0, p.Y1 - p.Y0}}
+	for range r.IntN(4) {
+		loads = append(loads, Press{in(1, 2000), atX(in(0, 1)), atY(in(0, 1)), in(1, 400), in(1, 400)})
+	}
+	return p, loads
+}
+
+// reach returns by how much the loads' resultant lies within the outline of the
+// pads' points, negative outside: the least over 720 directions of how far the
+// pads reach beyond it. It shares no code with the engine's own outline.
+func reach(m *Model, r [3]float64) float64 {
+	least := math.Inf(1)
+	for i := range 720 {
+		c, s := math.Cos(float64(i)*math.Pi/360), math.Sin(float64(i)*math.Pi/360)
+		far := math.Inf(-1)
+		for j := range m.springs {
+			far = math.Max(far, c*m.springs[j].x+s*m.springs[j].y)
+		}
+		least = math.Min(least, far-(c*r[1]+s*r[2])/r[0])
+	}
+	return least
+}
+
+// Random panels: an answer exactly when statics has one, in balance, nothing
+// pulling, nothing above the gap it should have, energy equal to the loads'
+// work, no NaN anywhere.
+func TestRandomPanels(t *testing.T) {
+	t.Parallel()
+	stood, tipped, lifted := 0, 0, 0
+	for seed := range uint64(500) {
+		p, loads := randomPanel(rand.New(rand.NewPCG(seed, 41)))
+		name := fmt.Sprintf("panel %d", seed)
+		m, err := Prepare(context.Background(), p)
+		if len(p.Pads) == 0 || err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		s, err := m.Solve(context.Background(), loads)
+		if d := reach(m, resultant(p, nil, loads)); d < -0.5 || err != nil && d < 0.01 {
+			tipped++
+			if !errors.Is(err, ErrLoose) {
+				t.Errorf("%s: error %v with the resultant %g mm outside the pads; want ErrLoose", name, err, -d)
+			}
+			continue
+		} else if err != nil {
+			t.Errorf("%s: %v with the resultant %g mm inside the pads", name, err, d)
+			continue
+		}
+		stood++
+		checkBalance(t, name, p, s, loads)
+		checkTouch(t, name, s)
+		for i := range s.lifted {
+			if s.lifted[i] {
+				lifted++
+				break
+			}
+		}
+		sum := 0.0
+		for _, e := range s.Energy() {
+			if !(e >= -1e-9*s.Work(loads)) {
+				t.Errorf("%s: an energy of %g", name, e)
+			}
+			sum += e
+		}
+		nearRel(t, name+": energy against work", sum, s.Work(loads), 1e-6)
+		for _, v := range s.u {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				t.Fatalf("%s: displacement %g", name, v)
+			}
+		}
+	}
+	t.Logf("%d stood, in %d of them something lifted, %d tipped", stood, lifted, tipped)
+	if stood < 300 || lifted < 50 || tipped < 20 {
+		t.Errorf("%d stood, %d lifted, %d tipped; want a mix of all", stood, lifted, tipped)
+	}
+}
+
+// The same bits every time, whatever the number of processors; not parallel,
+// for it sets that number.
+func TestDeterminism(t *testing.T) {
+	run := func(procs int) []float64 {
+		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(procs))
+		p := demoPanel(2)
+		s := answer(t, p, Press{490, 850, 300, 300, 250})
+		f, _ := s.Reactions()
+		return append(f, append(s.u, s.Sag(500, 100), s.Down(3, 3))...)
+	}
+	want := run(1)
+	for _, procs := range []int{1, 2, 7} {
+		got := run(procs)
+		for i := range want {
+			if math.Float64bits(got[i]) != math.Float64bits(want[i]) {
+				t.Fatalf("GOMAXPROCS %d: value %d = %v; want %v, bit for bit", procs, i, got[i], want[i])
+			}
+		}
+	}
+}
+
+// One model, many goroutines: every one gets what it would get alone.
+func TestConcurrentSolve(t *testing.T) {
+	t.Parallel()
+	m := prepare(t, smallPanel())
+	loads := func(i int) []Press {
+		return []Press{{300, 370, 220, 720, 420}, {float64(100 + 40*i), 100 + 70*float64(i), 230, 40, 40}}
+	}
+	const n = 8
+	var want [n][]float64
+	for i := range n {
+		s, err := m.Solve(context.Background(), loads(i))
+		if err != nil {
+			t.Fatal(err)
+		}
+		want[i] = s.u
+	}
+	var wait sync.WaitGroup
+	var got [n][]float64
+	for i := range n {
+		wait.Go(func() {
+			if s, err := m.Solve(context.Background(), loads(i)); err == nil {
+				s.Reactions()
+				got[i] = s.u
+			}
+		})
+	}
+	wait.Wait()
+	for i := range n {
+		if len(got[i]) != len(want[i]) {
+			t.Fatalf("load %d: no answer", i)
+		}
+		for j := range got[i] {
+			if got[i][j] != want[i][j] {
+				t.Fatalf("load %d: displacement %d = %v; want %v", i, j, got[i][j], want[i][j])
+			}
+		}
+	}
+}
+
+func TestCancelled(t *testing.T) {
+	t.Parallel()
+	ctx, stop := context.WithCancel(context.Background())
+	m, err := Prepare(ctx, smallPanel())
+	if err != nil {
+		t.Fatal(err)
+	}
+	stop()
+	if _, err := Prepare(ctx, smallPanel()); !errors.Is(err, context.Canceled) {
+		t.Errorf("Prepare after the end of its context: %v; want context.Canceled", err)
+	}
+	if _, err := m.Solve(ctx, []Press{{1, 370, 220, 10, 10}}); !errors.Is(err, context.Canceled) {
+		t.Errorf("Solve after the end of its context: %v; want context.Canceled", err)
+	}
+}
+
+// Loads that miss the panel, have no size or no number.
+func TestOddLoads(t *testing.T) {
+	t.Parallel()
+	m := prepare(t, smallPanel())
+	for _, l := range []Press{{1, -300, 220, 50, 50}, {1, 370, 900, 50, 50}, {1, math.NaN(), 220, 50, 50}, {1, 370, 220, math.NaN(), 50}} {
+		if _, err := m.Solve(context.Background(), []Press{l}); !errors.Is(err, ErrBeside) {
+			t.Errorf("load %+v: error %v; want ErrBeside", l, err)
+		}
+	}
+	if _, err := m.Solve(context.Background(), []Press{{math.NaN(), 370, 220, 50, 50}}); !errors.Is(err, ErrLoose) {
+		t.Errorf("a load of NaN: error %v; want ErrLoose", err)
+	}
+	s, err := m.Solve(context.Background(), nil)
+	if err != nil || s.Down(100, 100) != 0 {
+		t.Errorf("no load at all: %v; want no sag", err)
+	}
+	// Upwards: the panel flies.
+	if _, err := m.Solve(context.Background(), []Press{{-1, 370, 220, 50, 50}}); !errors.Is(err, ErrLoose) {
+		t.Errorf("a load upwards: error %v; want ErrLoose", err)
+	}
+	// A point load is the limit of a small patch.
+	point, err := m.Solve(context.Background(), []Press{{100, 370, 220, 0, 0}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	patch, err := m.Solve(context.Background(), []Press{{100, 370, 220, 0.5, 0.5}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	nearRel(t, "sag under a point load", point.Sag(370, 220), patch.Sag(370, 220), 1e-4)
+	line, err := m.Solve(context.Background(), []Press{{100, 370, 220, 0, 300}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	nearRel(t, "sum of reactions under a line load", resultant(m.sys.p, line, nil)[0], 100, 1e-9)
+}
+
+// Finer meshes of a whole panel close in on one answer, in the middle and at an
+// edge, with an error that falls like h², the rate of the elements; the top
+// skin is a soft ply. Where the bottom skin is as soft it yields over the rails
+// within √(D/S), here 40 mm, which only fine meshes see: there the steps get
+// smaller, no more.
+func TestPanelConverges(t *testing.T) {
+	t.Parallel()
+	w := Web{B: 12, E: 9300, EUp: 8000, G: 540, GRoll: 60, Own: 0.72, Height: 80}
+	for _, gRoll := range []float64{1e4, 60} {
+		top, bottom := ply, ply
+		bottom.GRoll = gRoll
+		p := glued(&Panel{X1: 600, Y1: 400, Top: top, Bottom: bottom, Height: 80,
+			Along: []Rib{{6, w}, {200, w}, {394, w}}, Across: []Rib{{6, w}, {300, w}, {594, w}},
+			Pads: []Pad{{X: 20, Y: 200, SX: 40, SY: 400, K: 10}, {X: 580, Y: 200, SX: 40, SY: 400, K: 10}}})
+		places := [2][2]float64{{300, 200}, {300, 400}}
+		var v [2][4]float64
+		for i, n := range [4]int{2, 4, 8, 16} {
+			p.Divide = n
+			s := answer(t, p, Press{800, 300, 200, 600, 400})
+			for k, at := range places {
+				v[k][i] = s.Sag(at[0], at[1])
+			}
+		}
+		for k, at := range places {
+			name := fmt.Sprintf("Grz %g, sag at %v on meshes 2, 4, 8, 16: %.5f", gRoll, at, v[k])
+			if gRoll > 1e3 {
+				_, order := richardson([3]float64(v[k][1:]))
+				near(t, name+": order", order, 2, 0.3)
+			}
+			if a, b, c := v[k][1]-v[k][0], v[k][2]-v[k][1], v[k][3]-v[k][2]; !(a > b && b > c && c > 0 && c < 0.025*v[k][3]) {
+				t.Errorf("%s: steps %g, %g, %g; want them smaller every time", name, a, b, c)
+			}
+		}
+	}
+}
+
+// Ribs that touch or overlap have no business in a panel, but must not reach
+// beyond the stored band.
+func TestRibsThatOverlap(t *testing.T) {
+	t.Parallel()
+	w := Web{B: 30, E: 9000, EUp: 8000, G: 500, GRoll: 60, Own: 1, Height: 80}
+	for _, at := range [][]float64{{200, 205}, {200, 205, 210, 215}, {200, 230}, {200, 200}} {
+		p := smallPanel()
+		p.Fills, p.Along, p.Across = nil, nil, nil
+		for _, v := range at {
+			p.Along = append(p.Along, Rib{v, w})
+			p.Across = append(p.Across, Rib{v, w})
+		}
+		loads := []Press{{500, 370, 220, 720, 420}}
+		checkBalance(t, fmt.Sprint("ribs at ", at), p, answer(t, p, loads...), loads)
+	}
+}
