@@ -1,0 +1,107 @@
+package engine
+
+import (
+	"fmt"
+	"strings"
+
+	"flatwright/engine/draw"
+	"flatwright/engine/length"
+)
+
+// underLoad prints what the whole-panel model says: sag map and sagged section
+// of the governing case, reactions, who does the work, how sure the sag is and
+// what one step of each field changes.
+func (p *packet) underLoad() {
+	w := p.r.Whole
+	if w == nil {
+		return
+	}
+	g := p.r.Governing
+	p.open("Under load", p.paper.Landscape())
+	p.text(fmt.Sprintf("“%s” sags most: %s (%s to %s in nine panels of ten, mostly for %s).", p.r.Cases[g].Name,
+		length.Sag(p.r.Cases[g].Sag, p.f), length.Sag(w.Work.Low, p.f), length.Sag(w.Work.High, p.f), w.Work.Most), body)
+	p.placed(SagMap(w.Cases[g].Map.Over(p.d), SagMapOptions{Lengths: p.f, Most: w.Cases[g].Sag, At: draw.Point{X: w.Cases[g].X, Y: w.Cases[g].Y}}), p.room()-45)
+	p.y += 2
+	fig, _ := Sagged(p.d, p.r, g, p.f)
+	room := draw.Rect{Min: draw.Point{X: margin, Y: p.y}, Max: draw.Point{X: p.page.Width - margin, Y: p.page.Height - margin - foot}}
+	p.page.Place(fig, room, p.page.FigureScale(fig, p.width(), room.Height()-6))
+
+	p.open("Supports, work and what one step changes", p.paper)
+	p.reactions()
+	p.subheading("Who does the work")
+	p.text("Of what the panel stores when it bends, so much is in each kind of part. Stiffening what does most helps most.", body)
+	rows := [][]string{}
+	for _, s := range w.Work.Shares {
+		if s.Share >= 0.005 {
+			rows = append(rows, []string{s.Name, fmt.Sprintf("%.0f %%", 100*s.Share), fmt.Sprintf("%.2f %%", -s.Slope)})
+		}
+	}
+	p.table([]draw.Column{{Head: "Part", Width: 90}, {Head: "Share", Width: 30, Right: true}, {Head: "Less sag for 1 % stiffer", Width: 50, Right: true}}, rows)
+	p.subheading("What one step changes")
+	p.knobs()
+	p.subheading("How good the model is")
+	p.text(fmt.Sprintf("%d unknowns, %d elements across a bay. From the mesh before this one the sag moved by %.1f %%: the model's own error is of that size. First natural frequency about %s Hz with nothing on the top, an estimate.",
+		w.Unknowns, w.Mesh, 100*w.Change, length.Number(w.Frequency, 2)), body)
+}
+
+// reactions prints what each support carries in every case.
+func (p *packet) reactions() {
+	p.subheading("What the supports carry")
+	columns := []draw.Column{{Head: "Support", Width: 40}}
+	rows := [][]string{}
+	for i, c := range p.r.Whole.Cases {
+		columns = append(columns, draw.Column{Head: p.d.Cases[i].Name, Width: 40, Right: true})
+		for j, f := range c.Reactions {
+			if i == 0 {
+				rows = append(rows, []string{f.Name})
+			}
+			text := length.Force(f.Force, p.f)
+			if f.Lifted {
+				text = "lifts"
+			}
+			rows[j] = append(rows[j], text)
+		}
+	}
+	p.table(columns, rows)
+	sinks := 0.0
+	for _, c := range p.r.Whole.Cases {
+		sinks = max(sinks, c.Settlement)
+	}
+	p.text(fmt.Sprintf("The supports sink up to %s into their beds (wood on wood); the sags do not count it.", length.Sag(sinks, p.f)), small)
+}
+
+// knobs prints one step up and one step down of every field.
+func (p *packet) knobs() {
+	change := func(k Knob, s *KnobStep) []string {
+		if s == nil {
+			return []string{"—", "", ""}
+		}
+		return []string{signed(s.Sag, func(v float64) string { return length.Sag(v, p.f) }), signed(s.Mass, func(v float64) string { return length.Mass(v, p.f) }), p.value(k, s.Value)}
+	}
+	rows := [][]string{}
+	for _, k := range p.r.Knobs {
+		up, down := change(k, k.Up), change(k, k.Down)
+		rows = append(rows, []string{k.Name, up[2], up[0], up[1], down[2], down[0], down[1]})
+	}
+	p.table([]draw.Column{{Head: "Field", Width: 48}, {Head: "Up to", Width: 20, Right: true}, {Head: "Sag", Width: 24, Right: true}, {Head: "Weight", Width: 22, Right: true},
+		{Head: "Down to", Width: 20, Right: true}, {Head: "Sag", Width: 24, Right: true}, {Head: "Weight", Width: 22, Right: true}}, rows)
+}
+
+// value prints a knob's value: a count as it is, anything else as a length.
+func (p *packet) value(k Knob, v float64) string {
+	if strings.HasSuffix(k.Field, ".count") {
+		return fmt.Sprint(int(v))
+	}
+	return p.fine(v)
+}
+
+// signed prints a change with its sign.
+func signed(v float64, print func(float64) string) string {
+	switch {
+	case v > 0:
+		return "+" + print(v)
+	case v < 0:
+		return "−" + print(-v)
+	}
+	return print(0)
+}
