@@ -257,7 +257,7 @@ func TestAutosaveHelper(t *testing.T) {
 	if dir == "" {
 		return
 	}
-	s := NewSession(direct, engine.Compute)
+	s := NewSession(direct, engine.Estimate)
 	a := &autosave{session: s, store: store{dir: dir}, pid: os.Getpid(), after: func(_ time.Duration, f func()) func() {
 		f()
 		return func() {}

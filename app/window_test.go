@@ -42,7 +42,7 @@ type testTimer struct {
 func openBench(t *testing.T, dir string) *bench {
 	t.Helper()
 	b := &bench{T: t, app: test.NewTempApp(t), queue: make(chan func(), 1000)}
-	b.session = NewSession(func(f func()) { b.queue <- f }, engine.Compute)
+	b.session = NewSession(func(f func()) { b.queue <- f }, engine.Estimate)
 	b.desk, b.view = open(b.session, setUp{app: b.app, store: store{dir: dir}, pid: 1, after: b.after})
 	b.session.Open(engine.Demo(), "")
 	b.settle()
@@ -163,7 +163,7 @@ func TestTypingChangesTheTiles(t *testing.T) {
 	if got := b.session.Now().Design.Length; got != 2400 {
 		t.Fatalf("length %v after typing 2400", got)
 	}
-	r, err := engine.Compute(t.Context(), b.session.Now().Design)
+	r, err := engine.Estimate(t.Context(), b.session.Now().Design)
 	if err != nil {
 		t.Fatal(err)
 	}
