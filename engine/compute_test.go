@@ -68,10 +68,13 @@ func TestEveryDesignComputes(t *testing.T) {
 	}
 }
 
+// doors are the ways to compute a design.
+var doors = map[string]func(context.Context, Design) (Result, error){"Compute": Compute, "Estimate": Estimate}
+
 // reportOf returns everything about a design as bytes.
-func reportOf(t *testing.T, d Design) []byte {
+func reportOf(t *testing.T, door string, d Design) []byte {
 	t.Helper()
-	r, err := Compute(context.Background(), d)
+	r, err := doors[door](context.Background(), d)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -82,31 +85,42 @@ func reportOf(t *testing.T, d Design) []byte {
 	return out.Bytes()
 }
 
+// smallTop is plainTop of half the length: quick to mesh.
+func smallTop() Design {
+	d := plainTop()
+	d.Length, d.Crosswise.Count, d.Cases[0].Loads[0].X = 800, 4, 400
+	return d
+}
+
 // TestSameDesignSameBytes computes designs alone and by many goroutines, on one
-// processor and on all, and compares the reports bit for bit. It sets the
+// processor and on several, and compares the reports bit for bit. It sets the
 // number of processors, so it does not run beside other tests.
 func TestSameDesignSameBytes(t *testing.T) {
-	r := rand.New(rand.NewPCG(10, 10))
-	designs := []Design{Demo(), plainTop()}
-	for range 8 {
-		designs = append(designs, randomDesign(r))
+	type job struct {
+		door string
+		d    Design
+		want []byte
 	}
-	var want [][]byte
+	jobs := []job{{"Compute", smallTop(), nil}, {"Estimate", Demo(), nil}}
+	r := rand.New(rand.NewPCG(10, 10))
+	for range 8 {
+		jobs = append(jobs, job{"Estimate", randomDesign(r), nil})
+	}
 	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
-	for _, d := range designs {
-		want = append(want, reportOf(t, d))
+	for i := range jobs {
+		jobs[i].want = reportOf(t, jobs[i].door, jobs[i].d)
 	}
 	for _, processors := range []int{1, 8} {
 		runtime.GOMAXPROCS(processors)
 		var all sync.WaitGroup
-		for range 3 {
-			for i, d := range designs {
+		for range 2 {
+			for i, j := range jobs {
 				all.Go(func() {
-					kept := d.Clone()
-					if got := reportOf(t, d); !bytes.Equal(got, want[i]) {
+					kept := j.d.Clone()
+					if got := reportOf(t, j.door, j.d); !bytes.Equal(got, j.want) {
 						t.Errorf("design %d on %d processors: another report", i, processors)
 					}
-					if !reflect.DeepEqual(d, kept) {
+					if !reflect.DeepEqual(j.d, kept) {
 						t.Errorf("design %d was changed", i)
 					}
 				})
@@ -151,6 +165,29 @@ func TestEstimateCancelled(t *testing.T) {
 	cancel()
 	if _, err := Compute(ctx, Design{}); !errors.Is(err, context.Canceled) {
 		t.Errorf("a blocked design, cancelled: error %v", err)
+	}
+}
+
+// The whole-panel model gives up as well, wherever it is.
+func TestComputeCancelled(t *testing.T) {
+	t.Parallel()
+	d := smallTop()
+	count := &closing{context.Background(), 0, 1 << 30}
+	if _, err := Estimate(count, d); err != nil {
+		t.Fatal(err)
+	}
+	estimated := count.asked
+	if _, err := Compute(count, d); err != nil {
+		t.Fatal(err)
+	}
+	all := count.asked - estimated
+	if all < estimated+3 {
+		t.Errorf("the mesh asked the context %d times; want it asked on the way", all-estimated)
+	}
+	for _, n := range []int{0, estimated, (estimated + all) / 2, all - 1} {
+		if _, err := Compute(&closing{context.Background(), 0, n}, d); !errors.Is(err, context.Canceled) {
+			t.Errorf("cancelled at the %d. of %d times of asking: error %v", n+1, all, err)
+		}
 	}
 }
 

@@ -164,7 +164,9 @@ func eachNumber(path string, v reflect.Value, f func(path string, v float64)) {
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
-			eachNumber(path+"."+v.Type().Field(i).Name, v.Field(i), f)
+			if v.Type().Field(i).IsExported() {
+				eachNumber(path+"."+v.Type().Field(i).Name, v.Field(i), f)
+			}
 		}
 	case reflect.Slice, reflect.Array:
 		for i := range v.Len() {
@@ -184,7 +186,9 @@ func eachText(path string, v reflect.Value, f func(path, text string)) {
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
-			eachText(path+"."+v.Type().Field(i).Name, v.Field(i), f)
+			if v.Type().Field(i).IsExported() {
+				eachText(path+"."+v.Type().Field(i).Name, v.Field(i), f)
+			}
 		}
 	case reflect.Slice, reflect.Array:
 		for i := range v.Len() {

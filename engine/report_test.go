@@ -14,7 +14,7 @@ import (
 func TestReportJSON(t *testing.T) {
 	t.Parallel()
 	d := Demo()
-	data := reportOf(t, d)
+	data := reportOf(t, "Estimate", d)
 	if !json.Valid(data) || bytes.Contains(data, []byte("NaN")) || bytes.Contains(data, []byte("Inf")) || data[len(data)-1] != '\n' {
 		t.Fatal("not sound JSON with a line end")
 	}
@@ -73,7 +73,7 @@ func TestReportJSONListsAreNeverNull(t *testing.T) {
 	blocked.Length = -1
 	for _, d := range []Design{d, blocked, plainTop()} {
 		var read struct{ Result map[string]json.RawMessage }
-		if err := json.Unmarshal(reportOf(t, d), &read); err != nil {
+		if err := json.Unmarshal(reportOf(t, "Estimate", d), &read); err != nil {
 			t.Fatal(err)
 		}
 		for _, key := range []string{"problems", "parts", "cases", "margins", "knobs", "working"} {
