@@ -162,10 +162,7 @@ func (c section) onMesh(t *testing.T, n int, g float64) float64 {
 	w := Web{B: c.b, E: 9000, EUp: 9000, G: g, GRoll: c.gAcross, Own: 1, Height: c.h}
 	const length = 50.0
 	half := even((c.s-c.b)/2, n)
-	var ys []float64
-	for _, y := range half {
-		ys = append(ys, y)
-	}
+	ys := append([]float64(nil), half...)
 	for _, y := range half {
 		ys = append(ys, (c.s+c.b)/2+y)
 	}
