@@ -14,6 +14,7 @@ type DrawingOptions struct {
 	Rib     string        // part ID of a rib whose elevation is added below; "" is none
 	Case    int           // load case that is drawn; below zero is the governing one
 	Sag     *contour.Grid // sags of the top in mm under Case, drawn as a map below the sections; nil is none
+	Spot    Spot          // place that is pointed out; no text is none
 }
 
 // Drawing returns plan, long section, end section and, if asked for, the
@@ -26,6 +27,7 @@ func Drawing(d Design, r Result, o DrawingOptions) draw.Figure {
 	b.plan()
 	b.longSection(draw.Point{Y: -b.gap - d.TotalDepth()})
 	b.endSection(draw.Point{X: d.Length + b.gap})
+	b.spot(b.o.Spot)
 	b.outerDimensions()
 	low := -b.gap - d.TotalDepth()
 	if o.Sag != nil && o.Sag.Valid() {

@@ -193,6 +193,7 @@ const (
 	LoadMark    MarkKind = iota // arrow from above, its point at the place
 	SupportMark                 // triangle from below, its point at the place
 	DotMark                     // small disc
+	SpotMark                    // ring with cross hairs in the accent colour
 )
 
 // Mark is a symbol at a place in the world.

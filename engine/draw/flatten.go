@@ -209,13 +209,28 @@ func (e *emitter) mark(k Mark) {
 		e.polygon(tri, Support, k.Part)
 		e.stroke(tri, true, Thin, k.Part)
 	case DotMark:
-		var disc []Point
-		for i := range 12 {
-			sin, cos := math.Sincos(2 * math.Pi * float64(i) / 12)
-			disc = append(disc, Point{p.X + s/3*cos, p.Y + s/3*sin})
+		e.polygon(ring(p, s/3), Ink, k.Part)
+	case SpotMark:
+		circle := ring(p, spotSize*s)
+		e.strokeWide(append(circle, circle[0]), AccentInk, k.Part)
+		for _, d := range [...]Point{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
+			from, to := 0.4*spotSize*s, 1.6*spotSize*s
+			e.strokeWide([]Point{{p.X + from*d.X, p.Y + from*d.Y}, {p.X + to*d.X, p.Y + to*d.Y}}, AccentInk, k.Part)
 		}
-		e.polygon(disc, Ink, k.Part)
 	}
+}
+
+// spotSize is the radius of a [SpotMark]'s ring over an arrow's length.
+const spotSize = 0.7
+
+// ring returns a circle about p as a polygon.
+func ring(p Point, radius float64) []Point {
+	var out []Point
+	for i := range 16 {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 16)
+		out = append(out, Point{p.X + radius*cos, p.Y + radius*sin})
+	}
+	return out
 }
 
 // markBox returns the rectangle that a mark covers.
@@ -226,6 +241,8 @@ func (e *emitter) markBox(k Mark) Rect {
 		return Rect{Point{p.X - s/2, p.Y - 3*s}, Point{p.X + s/2, p.Y}}
 	case SupportMark:
 		return Rect{Point{p.X - 0.7*s, p.Y}, Point{p.X + 0.7*s, p.Y + 1.2*s}}
+	case SpotMark:
+		return Rect{p, p}.Grow(1.6 * spotSize * s)
 	}
 	return Rect{p, p}.Grow(s / 3)
 }
