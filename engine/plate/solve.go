@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"sync"
 
 	"gonum.org/v1/gonum/blas/blas64"
 	"gonum.org/v1/gonum/lapack/lapack64"
@@ -21,6 +22,52 @@ type Model struct {
 	springs []spring
 	touch   factor  // every pad point in touch
 	outline []point // of the pads
+
+	mu     sync.Mutex
+	recent []kept // sets of lifted points last factorized, newest last
+}
+
+// kept is a set of lifted points with its factor.
+type kept struct {
+	lifted []bool
+	factor
+}
+
+// keepSets bounds how many a model keeps: most loads leave the same points in
+// touch, so the next answer starts from the set of the last.
+const keepSets = 3
+
+// known returns the factor of a set of lifted points if it is kept.
+func (m *Model) known(lifted []bool) (factor, bool) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	for i, k := range m.recent {
+		if slices.Equal(k.lifted, lifted) {
+			m.recent = append(slices.Delete(m.recent, i, i+1), k)
+			return k.factor, true
+		}
+	}
+	return factor{}, false
+}
+
+// keep keeps a set and its factor.
+func (m *Model) keep(lifted []bool, f factor) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.recent = append(m.recent, kept{slices.Clone(lifted), f})
+	if len(m.recent) > keepSets {
+		m.recent = slices.Delete(m.recent, 0, 1)
+	}
+}
+
+// guess returns the set of lifted points to begin with and its factor.
+func (m *Model) guess() ([]bool, factor) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if n := len(m.recent); n > 0 {
+		return slices.Clone(m.recent[n-1].lifted), m.recent[n-1].factor
+	}
+	return make([]bool, len(m.springs)), m.touch
 }
 
 // spring is one point of an elastic pad.
@@ -150,7 +197,7 @@ func (m *Model) Solve(ctx context.Context, loads []Press) (*Solution, error) {
 	if !m.stands(sum, mx, my) {
 		return nil, ErrLoose
 	}
-	s := &Solution{m: m, lifted: make([]bool, len(m.springs))}
+	s := &Solution{m: m}
 	if err := s.search(ctx, f); err != nil {
 		return nil, err
 	}
@@ -169,7 +216,9 @@ const rest = 1e-6
 // search finds the displacements under f and the points that lift.
 func (s *Solution) search(ctx context.Context, f []float64) error {
 	m := s.m
-	fac, soft := m.touch, false
+	var fac factor
+	s.lifted, fac = m.guess()
+	soft := false
 	for pass := range maxPasses {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -196,13 +245,26 @@ func (s *Solution) search(ctx context.Context, f []float64) error {
 			}
 		}
 		if !changed && !soft {
+			// Once more from f alone, so that the answer does not depend on the
+			// way to it.
+			if pass > 0 {
+				s.u = slices.Clone(f)
+				fac.solve(s.u)
+			}
 			s.fac = fac
 			s.refine(f)
 			return nil
 		}
+		var ok bool
+		if fac, ok = m.known(s.lifted); ok {
+			soft = false
+			continue
+		}
 		var err error
 		fac, err = m.factorize(s.lifted, 0)
-		if soft = err != nil; soft {
+		if soft = err != nil; !soft {
+			m.keep(s.lifted, fac)
+		} else {
 			if fac, err = m.factorize(s.lifted, rest); err != nil {
 				return err
 			}
