@@ -97,6 +97,11 @@ func TestDrawingShowsEveryPart(t *testing.T) {
 				t.Errorf("%s is not drawn", p.ID)
 			}
 		}
+		for _, l := range f.Lines { // ledges along all edges are lines
+			if l.Part == SupportPart {
+				drawn[SupportPart]++
+			}
+		}
 		if drawn[SupportPart] == 0 {
 			t.Errorf("no supports are drawn for %s", d.Supports.Kind)
 		}
