@@ -1,6 +1,7 @@
 package app
 
 import (
+	"reflect"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -23,6 +24,8 @@ type drawing struct {
 	shown   *caseLine
 	move    *mover
 	content fyne.CanvasObject
+
+	design engine.Design // that shows: of snap, with loads and supports where they are now
 
 	snap Snapshot // whose figure shows; Stale until there is one
 	rib  string   // whose elevation shows, "" for none
@@ -56,19 +59,24 @@ func (d *drawing) Show(s Snapshot) {
 		d.session.post(d.move.flush) // Show itself must not edit
 	}
 	if s.Stale || s.Result.Blocked() {
-		if d.move.ahead && !d.move.dragging() && !d.snap.Stale {
-			d.draw()
-		}
+		d.catchUp()
 		return
 	}
 	d.snap = s
-	d.move.arrived()
 	d.rib = ribOf(s.Result, d.session.Focus().Part)
 	d.draw()
 }
 
+// catchUp draws loads and supports that have moved since the result was made.
+func (d *drawing) catchUp() {
+	if !d.snap.Stale && !reflect.DeepEqual(d.move.present(d.snap.Design), d.design) {
+		d.draw()
+	}
+}
+
 func (d *drawing) draw() {
 	design := d.move.present(d.snap.Design)
+	d.design = design
 	d.load = caseShown(design, d.snap.Result, d.session.Focus())
 	d.board.SetFigure(engine.Drawing(design, d.snap.Result, engine.DrawingOptions{
 		Lengths: d.snap.Lengths, Rib: d.rib, Case: d.load,
@@ -78,9 +86,7 @@ func (d *drawing) draw() {
 // drag moves a load or the supports with the pointer.
 func (d *drawing) drag(part string, from, to draw.Point, done bool) {
 	d.move.drag(part, from, to, done)
-	if !d.snap.Stale {
-		d.draw()
-	}
+	d.catchUp()
 }
 
 // follow shows what is picked and pointed at, the elevation of a picked rib

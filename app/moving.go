@@ -20,7 +20,6 @@ type mover struct {
 	part     string               // being dragged, "" is none
 	label    string               // of the drag's step of undo
 	waiting  func(*engine.Design) // a move that is drawn and not yet an edit
-	ahead    bool                 // what is drawn may be ahead of the result
 }
 
 // canMove reports whether a part of the design is a load or a support with a
@@ -58,22 +57,14 @@ func (m *mover) drag(part string, from, to draw.Point, done bool) {
 		m.part, m.label, m.start = part, moveLabel(part), now.Design
 		m.gestures++
 	}
-	m.ahead = true
 	m.waiting = dragged(m.start, part, from, to, now.Lengths)
 	if done || !now.Stale || now.Err != nil {
 		m.flush()
 	}
 	if done {
 		m.part = ""
-		m.ahead = m.session.Now().Stale
 	}
 }
-
-// dragging reports whether a part follows the pointer now.
-func (m *mover) dragging() bool { return m.part != "" }
-
-// arrived is told that the newest design is computed.
-func (m *mover) arrived() { m.ahead = m.dragging() || m.waiting != nil }
 
 // flush makes the move that waits an edit.
 func (m *mover) flush() {
@@ -89,7 +80,6 @@ func (m *mover) flush() {
 // front one do.
 func (m *mover) nudge(part string, dx, dy int, coarse bool) {
 	f := m.session.Now().Lengths
-	m.ahead = true
 	m.session.Edit(moveLabel(part), "move "+part, func(d *engine.Design) {
 		if part == engine.SupportPart {
 			d.PlaceSupports(steps(d.Supports.EndInset, dx, coarse, f), steps(d.Supports.SideInset, dy, coarse, f))
@@ -100,7 +90,6 @@ func (m *mover) nudge(part string, dx, dy int, coarse bool) {
 			d.PlaceLoad(i, j, steps(l.X, dx, coarse, f), steps(l.Y, dy, coarse, f))
 		}
 	})
-	m.ahead = m.session.Now().Stale
 }
 
 // steps returns v moved by n steps of the unit.
@@ -167,11 +156,9 @@ func snapped(v, delta float64, f length.Format) (to float64, moves bool) {
 }
 
 // present returns the design to draw with a result that belongs to computed:
-// loads and supports where they are now, if nothing else is different.
+// loads and supports where they are now, if nothing else is different and they
+// can stand there.
 func (m *mover) present(computed engine.Design) engine.Design {
-	if !m.ahead {
-		return computed
-	}
 	now := m.session.Now().Design
 	if m.waiting != nil {
 		now = now.Clone()
@@ -180,6 +167,9 @@ func (m *mover) present(computed engine.Design) engine.Design {
 	rest := now
 	rest.Supports, rest.Cases = computed.Supports, computed.Cases
 	if !reflect.DeepEqual(rest.Clone(), computed.Clone()) || !sameLoads(now.Cases, computed.Cases) {
+		return computed
+	}
+	if (engine.Result{Problems: engine.Validate(now, now.Material, engine.Catalogue().Glue)}).Blocked() {
 		return computed
 	}
 	return now

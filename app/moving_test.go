@@ -393,6 +393,32 @@ func TestDrawingIsOfOneDesign(t *testing.T) {
 	}
 }
 
+// What is typed shows at once too, and nothing that cannot stand there.
+func TestTypedPlacesShowAtOnce(t *testing.T) {
+	b := loadBench(t)
+	move := func(x float64) {
+		b.session.Edit("load position", "", func(d *engine.Design) { d.Cases[0].Loads[0].X = x })
+	}
+	move(700)
+	if got := b.drawnLoad().X; got != 700 {
+		t.Errorf("drawn at %v before the result is there; want 700", got)
+	}
+	b.session.Undo()
+	if got := b.drawnLoad().X; got != 600 {
+		t.Errorf("drawn at %v after undo; want 600", got)
+	}
+	for _, x := range []float64{1e9, math.NaN(), -50} {
+		move(x)
+		if got := b.drawnLoad().X; got != 600 {
+			t.Errorf("with %v typed drawn at %v; want it left at 600", x, got)
+		}
+		b.settle()
+		if got := b.drawnLoad().X; got != 600 {
+			t.Errorf("with %v computed drawn at %v; want it left at 600", x, got)
+		}
+	}
+}
+
 // caseBench has a second, lighter load case.
 func caseBench(t *testing.T) *bench {
 	t.Helper()
