@@ -12,7 +12,8 @@ import (
 // the loads. There is a least one exactly when statics has an answer: when the
 // loads' resultant passes within the outline of the pads. The search for it
 // takes Newton's steps, which are solutions with a fixed set of points in
-// touch, and shortens a step that would overshoot, so that it cannot cycle.
+// touch, and shortens a step that would overshoot, so that it does not cycle
+// but for rounding, a few µm within the outline.
 
 // point is a place in plan.
 type point struct{ x, y float64 }
