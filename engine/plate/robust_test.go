@@ -280,7 +280,8 @@ func TestOddLoads(t *testing.T) {
 // Finer meshes of a whole panel close in on one answer, in the middle and at an
 // edge, with an error that falls like h², the rate of the elements; the top
 // skin is a soft ply. Where the bottom skin is as soft it yields over the rails
-// within √(D/S), here 40 mm, which only fine meshes see: there the steps get
+// within √(D/S), here 40 mm, which only fine meshes see: there only the sag from
+// the middle to a place clear of the rails is looked at, and the steps get
 // smaller, no more.
 func TestPanelConverges(t *testing.T) {
 	t.Parallel()
@@ -298,6 +299,9 @@ func TestPanelConverges(t *testing.T) {
 			s := answer(t, p, Press{800, 300, 200, 600, 400})
 			for k, at := range places {
 				v[k][i] = s.Sag(at[0], at[1])
+				if gRoll < 1e3 {
+					v[k][i] -= s.Sag(at[0]-180, at[1])
+				}
 			}
 		}
 		for k, at := range places {
