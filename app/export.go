@@ -64,7 +64,7 @@ func blocking(r engine.Result) []engine.Problem {
 
 // packetTo computes d and writes its packet to w.
 func packetTo(ctx context.Context, w io.Writer, d engine.Design, options engine.PacketOptions) error {
-	r, err := engine.Estimate(ctx, d)
+	r, err := engine.Compute(ctx, d)
 	if err != nil {
 		return fmt.Errorf("compute the design: %w", err)
 	}

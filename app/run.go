@@ -20,7 +20,7 @@ const ID = "org.flatwright.Flatwright"
 // "", and returns the exit status once it is closed.
 func Run(a fyne.App, file string) (status int) {
 	store := openStore()
-	s := NewSession(fyne.Do, engine.Compute)
+	s := NewSession(fyne.Do, compute)
 	s.refine = func(ctx context.Context, d engine.Design, r engine.Result) (engine.Result, error) {
 		return engine.Refine(ctx, d, r, engine.Refined)
 	}
@@ -43,6 +43,15 @@ func Run(a fyne.App, file string) (status int) {
 		d.putAside(os.Stderr) // ended from outside, without the question
 	}
 	return statusDone
+}
+
+// compute is what an edit waits for; the finer mesh follows at rest.
+func compute(ctx context.Context, d engine.Design) (engine.Result, error) {
+	r, err := engine.Estimate(ctx, d)
+	if err != nil {
+		return r, err
+	}
+	return engine.Refine(ctx, d, r, engine.Normal)
 }
 
 // rescue puts the design aside after a fault of the program in the window, and

@@ -12,10 +12,13 @@ import (
 // with Problems. The only error is that of a cancelled ctx.
 func Compute(ctx context.Context, d Design) (Result, error) {
 	r, err := Estimate(ctx, d)
-	if err != nil {
-		return Result{}, err
+	for _, mesh := range [...]Mesh{Interactive, Normal} {
+		if err != nil {
+			return Result{}, err
+		}
+		r, err = Refine(ctx, d, r, mesh)
 	}
-	return Refine(ctx, d, r, Normal)
+	return r, err
 }
 
 // Estimate finds out everything that needs no mesh: parts, mass, cost, the

@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"slices"
 	"sync"
 
 	"flatwright/engine/plate"
@@ -14,19 +15,55 @@ import (
 // answer, only the time.
 var modelCache struct {
 	sync.Mutex
-	entries []cachedModel // newest last
+	entries []*cachedModel // newest last
 }
 
+// cachedModel is a prepared panel with the answers it gave last.
 type cachedModel struct {
 	key   string
 	model *plate.Model
+
+	mu      sync.Mutex
+	answers []cachedAnswer // newest last
+}
+
+type cachedAnswer struct {
+	loads    []plate.Press
+	solution *plate.Solution
+}
+
+// cachedAnswers bounds the answers kept with a panel: own weight and a few
+// cases, of which a drag changes one.
+const cachedAnswers = 8
+
+// solve is the model's Solve, from the answers kept if they have it.
+func (c *cachedModel) solve(ctx context.Context, loads []plate.Press) (*plate.Solution, error) {
+	c.mu.Lock()
+	for _, a := range c.answers {
+		if slices.Equal(a.loads, loads) {
+			c.mu.Unlock()
+			return a.solution, nil
+		}
+	}
+	c.mu.Unlock()
+	s, err := c.model.Solve(ctx, loads)
+	if err != nil {
+		return nil, err
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.answers = append(c.answers, cachedAnswer{slices.Clone(loads), s})
+	if len(c.answers) > cachedAnswers {
+		c.answers = slices.Delete(c.answers, 0, 1)
+	}
+	return s, nil
 }
 
 // cachedModels bounds the cache; a refined bench takes about 50 MB.
 const cachedModels = 3
 
 // prepare returns the model of a design on a mesh.
-func prepare(ctx context.Context, d *Design, mesh Mesh) (*plate.Model, error) {
+func prepare(ctx context.Context, d *Design, mesh Mesh) (*cachedModel, error) {
 	p := d.WholePanel(int(mesh))
 	text, err := json.Marshal(p)
 	if err != nil {
@@ -38,7 +75,7 @@ func prepare(ctx context.Context, d *Design, mesh Mesh) (*plate.Model, error) {
 		if e.key == key {
 			modelCache.entries = append(append(modelCache.entries[:i:i], modelCache.entries[i+1:]...), e)
 			modelCache.Unlock()
-			return e.model, nil
+			return e, nil
 		}
 	}
 	modelCache.Unlock()
@@ -46,11 +83,12 @@ func prepare(ctx context.Context, d *Design, mesh Mesh) (*plate.Model, error) {
 	if err != nil {
 		return nil, err
 	}
+	c := &cachedModel{key: key, model: m}
 	modelCache.Lock()
 	defer modelCache.Unlock()
-	modelCache.entries = append(modelCache.entries, cachedModel{key, m})
+	modelCache.entries = append(modelCache.entries, c)
 	if n := len(modelCache.entries); n > cachedModels {
-		modelCache.entries = append([]cachedModel(nil), modelCache.entries[n-cachedModels:]...)
+		modelCache.entries = slices.Delete(modelCache.entries, 0, n-cachedModels)
 	}
-	return m, nil
+	return c, nil
 }

@@ -40,8 +40,8 @@ func (p *packet) underLoad() {
 	p.subheading("What one step changes")
 	p.knobs()
 	p.subheading("How good the model is")
-	p.text(fmt.Sprintf("%d unknowns, %d elements across a bay. From the mesh before this one the sag moved by %.1f %%: the model's own error is of that size. First natural frequency about %s Hz with nothing on the top, an estimate.",
-		w.Unknowns, w.Mesh, 100*w.Change, length.Number(w.Frequency, 2)), body)
+	p.text(fmt.Sprintf("%d unknowns, %d elements across a bay; %s: the model's own error is of that size. First natural frequency about %s Hz with nothing on the top, an estimate.",
+		w.Unknowns, w.Mesh, w.Moved(), length.Number(w.Frequency, 2)), body)
 }
 
 // reactions prints what each support carries in every case.

@@ -78,24 +78,23 @@ const mapNX, mapNY = 61, 31
 type solved struct {
 	report *Whole
 	cases  []answers
-	model  *plate.Model
 }
 
 // wholeCases solves every case on one mesh.
-func wholeCases(ctx context.Context, d *Design, weight float64, mesh Mesh, maps bool) (solved, error) {
+func wholeCases(ctx context.Context, d *Design, weight float64, mesh Mesh) (solved, error) {
 	m, err := prepare(ctx, d, mesh)
 	if err != nil {
 		return solved{}, err
 	}
-	w := solved{report: &Whole{Mesh: mesh}, model: m}
-	w.report.Unknowns, _ = m.Size()
+	w := solved{report: &Whole{Mesh: mesh}}
+	w.report.Unknowns, _ = m.model.Size()
 	own := d.Press(Load{Kind: Uniform, Force: weight})
-	alone, err := m.Solve(ctx, []plate.Press{own})
+	alone, err := m.solve(ctx, []plate.Press{own})
 	if err != nil {
 		return solved{}, err
 	}
 	for i := range d.Cases {
-		c, all, err := d.wholeCase(ctx, m, &d.Cases[i], own, alone, maps)
+		c, all, err := d.wholeCase(ctx, m, &d.Cases[i], own, alone)
 		if err != nil {
 			return solved{}, &caseError{d.Cases[i].Name, err}
 		}
@@ -126,12 +125,12 @@ func meanSag(d *Design, s *plate.Solution) float64 {
 	return most
 }
 
-func (d *Design) wholeCase(ctx context.Context, m *plate.Model, c *LoadCase, own plate.Press, alone *plate.Solution, maps bool) (WholeCase, *plate.Solution, error) {
+func (d *Design) wholeCase(ctx context.Context, m *cachedModel, c *LoadCase, own plate.Press, alone *plate.Solution) (WholeCase, *plate.Solution, error) {
 	loads := []plate.Press{own}
 	for _, l := range c.Loads {
 		loads = append(loads, d.Press(l))
 	}
-	s, err := m.Solve(ctx, loads)
+	s, err := m.solve(ctx, loads)
 	if err != nil {
 		return WholeCase{}, nil, err
 	}
@@ -143,33 +142,24 @@ func (d *Design) wholeCase(ctx context.Context, m *plate.Model, c *LoadCase, own
 		}
 		return v
 	}
-	nx, ny := mapNX, mapNY
-	if !maps {
-		nx, ny = 21, 11
-	}
-	grid := make([]float64, 0, nx*ny)
-	for j := range ny {
-		for i := range nx {
-			grid = append(grid, look(d.Length*float64(i)/float64(nx-1), d.Width*float64(j)/float64(ny-1)))
+	out.Map = SagGrid{mapNX, mapNY, make([]float64, 0, mapNX*mapNY)}
+	for j := range mapNY {
+		for i := range mapNX {
+			out.Map.Sag = append(out.Map.Sag, look(d.Length*float64(i)/(mapNX-1), d.Width*float64(j)/(mapNY-1)))
 		}
-	}
-	if maps {
-		out.Map = SagGrid{nx, ny, grid}
 	}
 	for i, l := range c.Loads {
 		p := loads[i+1]
 		v := WholeSag{Name: l.Name, Sag: look(p.X, p.Y)}
-		if maps {
-			without := alone
-			if len(c.Loads) > 1 {
-				if without, err = m.Solve(ctx, slices.Delete(slices.Clone(loads), i+1, i+2)); err != nil {
-					return WholeCase{}, nil, err
-				}
+		without := alone
+		if len(c.Loads) > 1 {
+			if without, err = m.solve(ctx, slices.Delete(slices.Clone(loads), i+1, i+2)); err != nil {
+				return WholeCase{}, nil, err
 			}
-			v.Alone = v.Sag - without.Sag(p.X, p.Y)
-			if v.Alone > 0 {
-				v.Stiffness = l.Force / v.Alone
-			}
+		}
+		v.Alone = v.Sag - without.Sag(p.X, p.Y)
+		if v.Alone > 0 {
+			v.Stiffness = l.Force / v.Alone
 		}
 		out.Loads = append(out.Loads, v)
 	}
@@ -182,16 +172,17 @@ func (d *Design) wholeCase(ctx context.Context, m *plate.Model, c *LoadCase, own
 }
 
 // Refine computes the whole panel of a design on a mesh and returns the result
-// of [Estimate] with what the model says: sag, margins, reactions, and what
-// follows from them. Unless the mesh is Interactive it is also solved on the
-// next coarser one to tell the model's own error. It returns the error of ctx.
+// of [Estimate], or of Refine on a coarser mesh, with what the model says: sag,
+// margins, reactions, and what follows from them. Coming from a coarser mesh it
+// tells by how much the sag moved, the model's own error. It returns the error
+// of ctx.
 func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) {
 	if r.Blocked() || len(d.Cases) == 0 {
 		return r, ctx.Err()
 	}
 	m := d.materials()
 	mo := newModel(&d, &m, false)
-	w, err := wholeCases(ctx, &d, mo.weight, mesh, true)
+	w, err := wholeCases(ctx, &d, mo.weight, mesh)
 	if ctx.Err() != nil {
 		return Result{}, ctx.Err()
 	}
@@ -202,14 +193,8 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 		r.Problems = append(r.Problems, d.shortfalls(r)...)
 		return r, nil
 	}
-	if mesh != Interactive {
-		coarse, err := wholeCases(ctx, &d, mo.weight, mesh/2, false)
-		if ctx.Err() != nil {
-			return Result{}, ctx.Err()
-		}
-		if err == nil {
-			w.report.Change = change(w.report, coarse.report)
-		}
+	if r.Whole != nil && r.Whole.Mesh < mesh {
+		w.report.Change = change(w.report, r.Whole)
 	}
 	r.Whole = w.report
 	r.Cases = mo.takeWhole(&d, r.closed.cases, w)
@@ -335,9 +320,17 @@ func (d *Design) wholeWorking(r Result) []Working {
 	return []Working{{
 		Key: "whole", Title: "The whole panel under “" + d.Cases[r.Governing].Name + "”",
 		Formula: "K·u = f, finite elements: shear-flexible plates and webs, supports in touch only",
-		Numbers: fmt.Sprintf("%d unknowns, %d elements across a bay; going to this mesh from the one before moved the sag by %.1f %%; supports sink %.3f mm into their beds, taken off", w.Unknowns, w.Mesh, 100*w.Change, c.Settlement),
+		Numbers: fmt.Sprintf("%d unknowns, %d elements across a bay; %s; supports sink %.3f mm into their beds, taken off", w.Unknowns, w.Mesh, w.Moved(), c.Settlement),
 		Result:  fmt.Sprintf("%.3f mm at %.0f mm, %.0f mm", c.Sag, c.X, c.Y),
 		Source:  "discrete Kirchhoff–Mindlin plates (Katili 1993, from memory), webs and slot cells derived; compared with solid elements, see the project's verify command",
 		Plain:   plain,
 	}}
+}
+
+// Moved says in words by how much the sag moved from the mesh before.
+func (w *Whole) Moved() string {
+	if w.Change == 0 {
+		return "not yet compared with a finer mesh"
+	}
+	return fmt.Sprintf("from the mesh before this one the sag moved by %.1f %%", 100*w.Change)
 }

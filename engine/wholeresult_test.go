@@ -14,9 +14,12 @@ import (
 // refined computes a design on a mesh.
 func refined(t *testing.T, d Design, mesh Mesh) Result {
 	t.Helper()
-	r, err := Refine(t.Context(), d, compute(t, d), mesh)
-	if err != nil {
-		t.Fatal(err)
+	r := compute(t, d)
+	for m := Interactive; m <= mesh; m *= 2 {
+		var err error
+		if r, err = Refine(t.Context(), d, r, m); err != nil {
+			t.Fatal(err)
+		}
 	}
 	return r
 }
