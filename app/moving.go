@@ -1,6 +1,7 @@
 package app
 
 import (
+	"context"
 	"reflect"
 	"strconv"
 
@@ -20,6 +21,15 @@ type mover struct {
 	part     string               // being dragged, "" is none
 	label    string               // of the drag's step of undo
 	waiting  func(*engine.Design) // a move that is drawn and not yet an edit
+}
+
+// quick computes a design in a hurry, for a hand that drags.
+func quick(ctx context.Context, d engine.Design) (engine.Result, error) {
+	r, err := engine.Estimate(ctx, d)
+	if err != nil {
+		return engine.Result{}, err
+	}
+	return engine.Refine(ctx, d, r, engine.Interactive)
 }
 
 // canMove reports whether a part of the design is a load or a support with a
@@ -63,6 +73,7 @@ func (m *mover) drag(part string, from, to draw.Point, done bool) {
 	}
 	if done {
 		m.part = ""
+		m.session.Drop()
 	}
 }
 

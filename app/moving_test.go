@@ -1,6 +1,7 @@
 package app
 
 import (
+	"context"
 	"math"
 	"reflect"
 	"slices"
@@ -148,6 +149,37 @@ func TestDragDoesNotWait(t *testing.T) {
 	b.settle()
 	if got := b.drawnLoad().X; got != 680 {
 		t.Errorf("drawn at %v at rest; want 680", got)
+	}
+}
+
+// While the hand drags the coarse mesh must do; once it lets go the normal one
+// is computed, though the place is the same.
+func TestDragIsComputedInAHurry(t *testing.T) {
+	b := loadBench(t)
+	rest := b.session.compute
+	var done []string
+	named := func(name string) func(context.Context, engine.Design) (engine.Result, error) {
+		return func(ctx context.Context, d engine.Design) (engine.Result, error) {
+			done = append(done, name) // the worker's only, read once it is idle
+			return rest(ctx, d)
+		}
+	}
+	b.session.compute, b.session.quick = named("rest"), named("quick")
+	h := b.handAt(600, 300)
+	h.drag(20, 0)
+	b.settle()
+	if !slices.Equal(done, []string{"quick"}) {
+		t.Errorf("a step of a drag was computed by %q; want quick", done)
+	}
+	h.drop()
+	if now := b.session.Now(); !slices.Equal(done, []string{"quick", "rest"}) || now.Stale {
+		t.Errorf("after letting go computed by %q, stale %v; want quick, rest and the result there", done, now.Stale)
+	}
+	b.session.Drop() // nothing is held
+	b.session.Edit("length", "", func(d *engine.Design) { d.Length = 1600 })
+	b.settle()
+	if !slices.Equal(done, []string{"quick", "rest", "rest"}) {
+		t.Errorf("an edit after the drag makes it %q; want one more rest", done)
 	}
 }
 

@@ -64,6 +64,7 @@ type Session struct {
 	start   func(func())
 	compute func(context.Context, engine.Design) (engine.Result, error)
 	refine  func(context.Context, engine.Design, engine.Result) (engine.Result, error) // nil if there is nothing finer
+	quick   func(context.Context, engine.Design) (engine.Result, error)                // compute while a hand drags; nil is no other
 	clock   func() time.Time
 	crashed func(value any, stack []byte)
 	jobs    jobs
@@ -82,6 +83,7 @@ type Session struct {
 	errOf    int // revision that err belongs to
 
 	running bool // the worker is under way
+	hand    bool // drags: results are wanted soon rather than fine
 	cancel  context.CancelFunc
 
 	focus    Focus
@@ -160,10 +162,24 @@ func (s *Session) Edit(label, field string, change func(*engine.Design)) {
 }
 
 // Drag is [Session.Edit] for one gesture of the hand: edits with the same
-// gesture merge into one step, however long it takes. A gesture that ends
-// where it began leaves no step.
+// gesture merge into one step, however long it takes, and are computed in a
+// hurry until [Session.Drop]. A gesture that ends where it began leaves no step.
 func (s *Session) Drag(label, gesture string, change func(*engine.Design)) {
 	if s.edit(step{label: label, field: gesture, drag: true}, change) {
+		s.tell()
+	}
+}
+
+// Drop ends a gesture: the design is computed as it is at rest.
+func (s *Session) Drop() {
+	s.mu.Lock()
+	again := s.hand && s.quick != nil
+	s.hand = false
+	if again {
+		s.recompute()
+	}
+	s.mu.Unlock()
+	if again {
 		s.tell()
 	}
 }
@@ -179,6 +195,7 @@ func (s *Session) edit(next step, change func(*engine.Design)) (changed bool) {
 	}
 	next.design, next.at = design, s.clock()
 	s.put(next)
+	s.hand = s.hand || next.drag
 	s.recompute()
 	return true
 }
@@ -311,13 +328,17 @@ func (s *Session) work() {
 		}
 		done = s.revision
 		design := s.steps[s.cursor].design.Clone()
+		compute := s.compute
+		if s.hand && s.quick != nil {
+			compute = s.quick
+		}
 		ctx, cancel := context.WithCancel(context.Background())
 		s.cancel = cancel
 		s.mu.Unlock()
 
 		var result engine.Result
 		err := s.guard(func() (err error) {
-			result, err = s.compute(ctx, design)
+			result, err = compute(ctx, design)
 			return err
 		})
 		s.post(func() { s.take(done, result, err) })
