@@ -185,6 +185,13 @@ func TestOpenTime(t *testing.T) {
 	if p = problems(d); len(p) != 1 || p[0].Severity != Advice {
 		t.Errorf("epoxy: %+v; want advice", p)
 	}
+	// At 30 °C half as long, 10 to 30 min; 168 laps and 20.784 m of edge take
+	// at least 38.8.
+	d.Shop.Temperature, d.Crosswise.Count = 30, 24
+	if p = problems(d); len(p) == 0 || p[0].Severity != Shortfall || !strings.Contains(p[0].Text, "10 to 30 min") {
+		t.Errorf("epoxy in the heat: %+v; want a shortfall", p)
+	}
+	d.Crosswise.Count = 16
 	d.Shop.Temperature = 13 // 1.62 times as long, 32 to 97 min
 	if p = problems(d); len(p) != 1 || p[0].Severity != Advice || !strings.Contains(p[0].Text, "32 to 97 min") {
 		t.Errorf("epoxy in the cold: %+v", p)

@@ -202,6 +202,10 @@ func TestDrawingViews(t *testing.T) {
 	box("L1 in plan", lo, hi, 20, 1580, 20, 32)
 	lo, hi = place("L1", below)
 	box("L1 in the long section", lo, hi, 20, 1580, -98-95+6, -98-9)
+	lo, hi = place(LoadPart(0, 0), inPlan) // 300 × 250 about 800, 350
+	box("load in plan", lo, hi, 650, 950, 225, 475)
+	lo, hi = place("C1", beside)
+	box("C1 in the end section", lo, hi, 1698+9, 1698+89, 20, 680)
 	lo, hi = place("top", below)
 	box("top skin in the long section", lo, hi, 20, 1580, -98-9, -98)
 	lo, hi = place("top", beside) // the upper face looks towards the plan

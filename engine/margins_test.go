@@ -359,6 +359,36 @@ func TestNotchAtSlots(t *testing.T) {
 	near(t, "capacity", m.Capacity, math.Min(1, kv)*mdf.At(12).FEdgeShear*0.8/1.3, 1e-9)
 }
 
+// Ribs softer than the skin's face govern over a rail: on edge across their
+// grain, upright along it.
+func TestRibsCrushed(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.Own[0].FBearing = 50
+	m := marginOf(t, compute(t, d).Margins, "bearing.rail.along")
+	near(t, "on edge", m.Capacity, 21*0.9/1.2, 1e-12)
+	d.Lengthwise.Upright = true
+	m = marginOf(t, compute(t, d).Margins, "bearing.rail.along")
+	near(t, "upright", m.Capacity, 26*0.9/1.2, 1e-12)
+	d.Own[0].FBearing, d.Crosswise.Upright = 22, true // weaker than 26 again
+	m = marginOf(t, compute(t, d).Margins, "bearing.rail.along")
+	near(t, "face", m.Capacity, 22*0.9/1.2, 1e-12)
+}
+
+// The moment is largest under the middle of a small load, wherever it stands.
+func TestUnderTheMiddleOfALoad(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.Cases[0].Loads[0] = Load{Name: "heavy", Kind: Patch, Force: 50000, X: 827, Y: 350, SizeX: 40, SizeY: 250}
+	r := compute(t, d)
+	m := marginOf(t, r.Margins, "rib.bending.along")
+	// The weight's own moment grows towards the middle so slowly that 827 stays
+	// the largest of the places: 807, 827, 847 and every 58.3 mm.
+	if m.X != 827 {
+		t.Errorf("bending governs at %g; want 827, the middle of the load", m.X)
+	}
+}
+
 // A glue weaker than the sheet's rolling shear governs, with its own γM of 1.3.
 func TestWeakGlue(t *testing.T) {
 	t.Parallel()

@@ -314,6 +314,34 @@ func TestPacketRefuses(t *testing.T) {
 	}
 }
 
+// What a row of a table says stands in its cells, one after the other.
+func TestPacketRows(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.TopSkin.Across, d.Crosswise.Upright = true, true
+	r := compute(t, d)
+	pages := packetOf(t, d, PacketOptions{})
+	list, slots := textOf(pages, "Parts list"), textOf(pages, "Slot schedule")
+	for _, row := range []string{ // number, part, length, width, thickness, material, grain
+		"1|Top skin|1600 mm|700 mm|9 mm|Plain sheet|across", "1|Bottom skin|1600 mm|700 mm|6 mm|Plain sheet|along",
+		"5|Lengthwise ribs|1600 mm|80 mm|12 mm|Plain sheet|along", "8|Crosswise ribs|700 mm|80 mm|9 mm|Plain sheet|across",
+	} {
+		if !strings.Contains(list, "\n"+strings.ReplaceAll(row, "|", "\n")+"\n") {
+			t.Errorf("no row %s in the parts list:\n%s", row, list)
+		}
+	}
+	// Lengthwise ribs are slotted from above for the second crosswise rib at
+	// 4.5 + 1591/7 mm, 9.2 mm wide and 40.5 deep, crosswise ones from below.
+	for _, row := range []string{"2|231.79 mm|227.19 mm|236.39 mm|9.2 mm|40.5 mm|upper|C2", "2|178 mm|171.9 mm|184.1 mm|12.2 mm|40.5 mm|lower|L2"} {
+		if !strings.Contains(slots, "\n"+strings.ReplaceAll(row, "|", "\n")+"\n") {
+			t.Errorf("no row %s in the slot schedule:\n%s", row, slots)
+		}
+	}
+	if want := fmt.Sprintf("Glue to have ready: %.0f g for %.1f m", 1200*r.Mass.Glue, r.Build.JointLength/1000); !strings.Contains(textOf(pages, "Build steps"), want) {
+		t.Errorf("no %q in the build steps", want)
+	}
+}
+
 func TestMinutesAndClock(t *testing.T) {
 	t.Parallel()
 	for _, row := range []struct {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -95,7 +96,8 @@ func TestReport(t *testing.T) {
 		}
 		text := out.String()
 		for _, want := range []string{
-			d.Name, f.Print(d.Length), "sag " + length.Sag(r.Cases[0].Sag, f), "Weight " + length.Mass(r.Mass.Total, f), "Margins", r.Margins[0].Name,
+			d.Name, f.Print(d.Length), "sag " + length.Sag(r.Cases[0].Sag, f), "Weight " + length.Mass(r.Mass.Total, f) + fmt.Sprintf(" (%.0f %% of a solid slab)", 100*r.Mass.Total/r.Mass.Slab),
+			fmt.Sprintf("%.0f %% of the solid slab", 100*r.Stiffness.Across.EI/r.Stiffness.Across.SlabEI), "Margins", r.Margins[0].Name,
 			length.Number(r.Margins[0].Value, 3), "Dry assembly", "Nothing on it before", Disclaimer, "under stack: " + length.Sag(r.Cases[0].Loads[0].Sag, f),
 		} {
 			if !strings.Contains(text, want) {
