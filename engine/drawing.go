@@ -52,7 +52,7 @@ func newBoard(d Design, r Result, o DrawingOptions) *board {
 	if o.Case < 0 || o.Case >= len(d.Cases) {
 		o.Case = r.Governing
 	}
-	return &board{d: d, r: r, o: o, gap: 0.14 * min(d.Length, d.Width)}
+	return &board{d: d, r: r, o: o, gap: max(0.14*min(d.Length, d.Width), 0.055*max(d.Length, d.Width))}
 }
 
 func partByID(parts []Part, id string) (Part, bool) {
