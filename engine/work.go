@@ -20,6 +20,7 @@ type Work struct {
 // WorkShare is one kind of part at work.
 type WorkShare struct {
 	Name     string  `json:"name"`
+	Part     string  `json:"part"`     // ID of the part as [Part.ID], or a [PartKind] for all parts of that kind
 	Share    float64 `json:"share"`    // of the strain energy, 0..1
 	Slope    float64 `json:"slope"`    // change of the sag in % for 1 % more stiffness; negative
 	Material string  `json:"material"` // catalogue key, "" for the bed of the supports
@@ -32,20 +33,21 @@ const modelScatter = 0.03
 // bedScatter is that of a support's bed; common practice, no source.
 const bedScatter = 0.5
 
-var shareNames = [plate.Shares]string{
-	plate.TopMembrane:    "top skin, stretching",
-	plate.TopBending:     "top skin, bending between ribs",
-	plate.BottomMembrane: "bottom skin, stretching",
-	plate.BottomBending:  "bottom skin, bending between ribs",
-	plate.AlongDirect:    "lengthwise ribs, bending",
-	plate.AlongShear:     "lengthwise ribs, shear",
-	plate.AlongUpright:   "lengthwise ribs, squeezed and bent sideways",
-	plate.AcrossDirect:   "crosswise ribs, bending",
-	plate.AcrossShear:    "crosswise ribs, shear",
-	plate.AcrossUpright:  "crosswise ribs, squeezed and bent sideways",
-	plate.Rims:           "edge bands",
-	plate.Blocks:         "blocks",
-	plate.Pads:           "supports sinking in",
+// shares names each kind of part at work and says which part it is.
+var shares = [plate.Shares]struct{ name, part string }{
+	plate.TopMembrane:    {"top skin, stretching", "top"},
+	plate.TopBending:     {"top skin, bending between ribs", "top"},
+	plate.BottomMembrane: {"bottom skin, stretching", "bottom"},
+	plate.BottomBending:  {"bottom skin, bending between ribs", "bottom"},
+	plate.AlongDirect:    {"lengthwise ribs, bending", string(LengthwisePart)},
+	plate.AlongShear:     {"lengthwise ribs, shear", string(LengthwisePart)},
+	plate.AlongUpright:   {"lengthwise ribs, squeezed and bent sideways", string(LengthwisePart)},
+	plate.AcrossDirect:   {"crosswise ribs, bending", string(CrosswisePart)},
+	plate.AcrossShear:    {"crosswise ribs, shear", string(CrosswisePart)},
+	plate.AcrossUpright:  {"crosswise ribs, squeezed and bent sideways", string(CrosswisePart)},
+	plate.Rims:           {"edge bands", string(BandPart)},
+	plate.Blocks:         {"blocks", string(BlockPart)},
+	plate.Pads:           {"supports sinking in", SupportPart},
 }
 
 // work reads energies and slopes of the governing case. The range is first
@@ -84,7 +86,7 @@ func (d *Design) work(w solved, m *materials, r Result) Work {
 	for h := range plate.Shares {
 		key, cv := material(h)
 		if energy[h] > 0 {
-			out.Shares = append(out.Shares, WorkShare{shareNames[h], energy[h] / total, slopes[h], key})
+			out.Shares = append(out.Shares, WorkShare{shares[h].name, shares[h].part, energy[h] / total, slopes[h], key})
 		}
 		if h == plate.Pads {
 			continue // sag is told relative to the supports
