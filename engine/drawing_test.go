@@ -253,7 +253,7 @@ func TestDrawnSupports(t *testing.T) {
 	t.Parallel()
 	for kind, want := range map[SupportKind][]float64{ // areas in plan; marks in the long section
 		RailsAcross: {2, 2 * 60 * 700, 2}, RailsAlong: {2, 2 * 60 * 1600, 0}, FourLegs: {4, 4 * 60 * 60, 2},
-		AllEdges: {1, (1600 - 120) * (700 - 120), 0},
+		AllEdges: {0, 0, 0}, // four lines, so that they cover no rib
 	} {
 		d := plainTop()
 		d.Supports.Kind, d.Supports.SideInset = kind, 90
@@ -268,6 +268,18 @@ func TestDrawnSupports(t *testing.T) {
 		for _, m := range f.Marks {
 			if m.Kind == draw.SupportMark {
 				marks++
+			}
+		}
+		if kind == AllEdges {
+			lines, length := 0, 0.0
+			for _, l := range f.Lines {
+				if l.Part == SupportPart {
+					lines++
+					length += math.Hypot(l.B.X-l.A.X, l.B.Y-l.A.Y)
+				}
+			}
+			if lines != 4 || math.Abs(length-2*(1600-120+700-120)) > 1e-6 {
+				t.Errorf("all edges: %d lines of %g mm; want 4 of %d", lines, length, 2*(1600-120+700-120))
 			}
 		}
 		if n != want[0] || math.Abs(sum-want[1]) > 1e-6 || marks != want[2] {

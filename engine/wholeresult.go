@@ -211,7 +211,10 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 	d.creepToCases(&m, &r)
 	r.Problems = append(slices.Clone(r.closed.problems), d.shortfalls(r)...)
 	r.Problems = append(r.Problems, d.lifting(r)...)
-	return r, ctx.Err()
+	if err := ctx.Err(); err != nil {
+		return Result{}, err
+	}
+	return r, nil
 }
 
 // takeWhole puts what the whole-panel model says in place of the closed form.
