@@ -3,6 +3,7 @@ package verify
 import (
 	"context"
 	"math"
+	"slices"
 	"time"
 
 	"flatwright/engine"
@@ -13,12 +14,26 @@ import (
 type Row struct {
 	Case                 Case
 	Spots                []Spot
-	Solid, Plate         []float64 // down, at the spots, mm
-	Moved                float64   // largest change between the last two solids, as a share of the largest sag
-	Worst                float64   // largest |difference| as a share of the largest sag, 0.02 mm forgiven
-	At                   Spot      // where
+	Solid, Plate         Answer
+	Sag, Raw             float64 // largest difference in sag as a share of the largest sag, 0.02 mm forgiven and not
+	At                   Spot    // where
+	Reaction             float64 // largest difference of a pad's force as a share of the largest one
+	Stress, Peak         float64 // largest difference of a stress as a share of the largest one, and that one, MPa
+	Moved, StressMoved   float64 // what the last refinement of the solids changed, as such shares; infinite if there was none
 	Nodes                int
 	SolidTime, PlateTime time.Duration
+}
+
+// Aims for the differences in reactions and in stresses at the middles of bays
+// that carry no load of their own.
+const (
+	ReactionAim = 0.02
+	StressAim   = 0.15
+)
+
+// Passes tells whether a case is within all aims.
+func (r Row) Passes() bool {
+	return r.Sag <= r.Case.Limit() && r.Reaction <= ReactionAim && r.Stress <= StressAim
 }
 
 // Forgiven is what a feeler gauge does not see, mm.
@@ -40,7 +55,7 @@ func (c Case) spots() []Spot {
 			out = append(out, Spot{x * c.Design.Length, y * c.Design.Width})
 		}
 	}
-	for _, l := range c.Design.Cases[0].Loads {
+	for _, l := range c.loads() {
 		if l.Kind == engine.Patch {
 			out = append(out, Spot{l.X, l.Y})
 		}
@@ -58,57 +73,73 @@ type Options struct {
 
 // Compare runs both models on a case and refines the solids until they settle.
 func Compare(ctx context.Context, c Case, o Options) (Row, error) {
-	r := Row{Case: c, Spots: c.spots(), Moved: math.Inf(1)}
-	loads := c.Design.Cases[0].Loads
+	r := Row{Case: c, Moved: math.Inf(1), StressMoved: math.Inf(1)}
 	mesh := o.Start
-	for {
+	r.Spots = newSolid(c, mesh).snap(c.spots())
+	mesh.Keep = r.Spots
+	for first := true; ; first = false {
 		t := time.Now()
-		s := newSolid(c.Design, mesh)
-		r.Spots = s.snap(r.Spots)
-		a, err := Solve(ctx, c.Design, loads, r.Spots, mesh)
+		a, nodes, err := Solids(ctx, c, r.Spots, mesh)
 		if err != nil {
 			return r, err
 		}
-		r.SolidTime, r.Nodes = time.Since(t), a.Nodes
-		if r.Solid != nil {
-			r.Moved = worst(a.Down, r.Solid, 0).share
+		r.SolidTime, r.Nodes = time.Since(t), nodes
+		if !first {
+			r.Moved = worst(r.Solid.Down, a.Down, 0).share
+			r.StressMoved = worst(slices.Concat(r.Solid.Stress...), slices.Concat(a.Stress...), 0).share
 		}
-		r.Solid = a.Down
+		r.Solid = a
 		if r.Moved < o.Settled {
 			break
 		}
 		mesh.Plan /= 1.5
-		if mesh.Plan < o.Start.Plan/1.4 {
-			mesh.Rib, mesh.Core = 2, o.Start.Core+2
-		}
-		if estimate(c.Design, mesh) > o.MaxNodes {
+		mesh.Rib, mesh.Core = 2, o.Start.Core+2
+		if estimate(c, mesh) > o.MaxNodes {
 			break
 		}
 	}
-	p := c.Design.WholePanel(o.Divide)
-	for i := range p.Pads {
-		p.Pads[i].Glued = true // the solids' springs pull as well
+	var err error
+	if r.Plate, r.PlateTime, err = Plates(ctx, c, r.Spots, o.Divide); err != nil {
+		return r, err
 	}
+	w := worst(r.Plate.Down, r.Solid.Down, Forgiven)
+	r.Sag, r.At = w.share, r.Spots[w.at]
+	r.Raw = worst(r.Plate.Down, r.Solid.Down, 0).share
+	r.Reaction = worst(r.Plate.Reactions, r.Solid.Reactions, 0).share
+	stress := slices.Concat(r.Solid.Stress...)
+	r.Stress, r.Peak = worst(slices.Concat(r.Plate.Stress...), stress, 0).share, largest(stress)
+	return r, nil
+}
+
+// Plates solves a case with the whole-panel model, with divide elements across
+// a bay, and returns its answer and the time from the design's panel to the
+// solution.
+func Plates(ctx context.Context, c Case, spots []Spot, divide int) (a Answer, took time.Duration, err error) {
+	p := c.panel(divide)
 	t := time.Now()
 	m, err := plate.Prepare(ctx, p)
 	if err != nil {
-		return r, err
+		return a, 0, err
 	}
 	var press []plate.Press
-	for _, l := range loads {
+	for _, l := range c.loads() {
 		press = append(press, c.Design.Press(l))
 	}
 	s, err := m.Solve(ctx, press)
 	if err != nil {
-		return r, err
+		return a, 0, err
 	}
-	r.PlateTime = time.Since(t)
-	for _, q := range r.Spots {
-		r.Plate = append(r.Plate, s.Down(q.X, q.Y))
+	took = time.Since(t)
+	for _, q := range spots {
+		a.Down = append(a.Down, s.Down(q.X, q.Y))
 	}
-	w := worst(r.Plate, r.Solid, Forgiven)
-	r.Worst, r.At = w.share, r.Spots[w.at]
-	return r, nil
+	a.Reactions, _ = s.Reactions()
+	top, bottom := s.Skin(true), s.Skin(false)
+	for _, at := range c.bays() {
+		t, b := c.stressAt(top, p.Top.T, at), c.stressAt(bottom, p.Bottom.T, at)
+		a.Stress = append(a.Stress, append(t[:], b[:]...))
+	}
+	return a, took, nil
 }
 
 type difference struct {
@@ -119,42 +150,29 @@ type difference struct {
 // worst returns the largest difference of a to b beyond what is forgiven, as a
 // share of the largest |b|.
 func worst(a, b []float64, forgiven float64) difference {
-	largest := 0.0
-	for _, v := range b {
-		largest = math.Max(largest, math.Abs(v))
-	}
+	most := largest(b)
 	var d difference
 	for i := range a {
-		if s := math.Max(0, math.Abs(a[i]-b[i])-forgiven) / largest; s > d.share {
+		if s := math.Max(0, math.Abs(a[i]-b[i])-forgiven) / most; s > d.share {
 			d = difference{s, i}
 		}
 	}
 	return d
 }
 
-// snap moves spots to the nearest nodes of the solids, which every finer mesh
-// keeps only by chance, so it is done once on the coarsest.
+func largest(b []float64) (most float64) {
+	for _, v := range b {
+		most = math.Max(most, math.Abs(v))
+	}
+	return most
+}
+
+// snap moves spots to the nearest nodes of the coarsest solids; the finer ones keep
+// them.
 func (s *solid) snap(spots []Spot) []Spot {
 	out := make([]Spot, len(spots))
 	for i, p := range spots {
 		out[i] = Spot{s.xs[nearest(s.xs, p.X)], s.ys[nearest(s.ys, p.Y)]}
 	}
 	return out
-}
-
-// estimate counts the nodes of a mesh without building it.
-func estimate(d engine.Design, m Mesh) int {
-	s := newSolid(d, m)
-	n := len(s.xs) * len(s.ys) * (2*m.Skin + 2)
-	for _, r := range s.ribX {
-		if r >= 0 {
-			n += len(s.xs) * m.Core * 2 / m.Rib / 1
-		}
-	}
-	for _, r := range s.ribY {
-		if r >= 0 {
-			n += len(s.ys) * m.Core * 2 / m.Rib / 1
-		}
-	}
-	return n
 }

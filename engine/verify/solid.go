@@ -1,24 +1,15 @@
 // Package verify checks the whole-panel model against three-dimensional solid
 // finite elements that we did not write: it writes a deck of 8-node bricks with
 // incompatible modes for the general-purpose solver CalculiX, runs it, and
-// compares sag and reactions.
+// compares sag, reactions and stresses.
 package verify
 
 import (
-	"bufio"
-	"bytes"
-	"context"
-	"fmt"
 	"math"
-	"os"
-	"os/exec"
-	"path/filepath"
 	"slices"
-	"strconv"
-	"strings"
 
 	"flatwright/engine"
-	"flatwright/engine/catalog"
+	"flatwright/engine/plate"
 )
 
 // Mesh says how fine the solids are.
@@ -27,36 +18,102 @@ type Mesh struct {
 	Skin int     // elements through a skin
 	Core int     // elements over the core's height, even
 	Rib  int     // elements through a rib
+	Keep []Spot  // places that get a node
 }
 
-// Spot is a place on the top.
+// Spot is a place in plan.
 type Spot struct{ X, Y float64 }
 
-// solid is the brick model of a design: slots are real gaps without width,
-// the two ribs of a lap share no node, both share those of the skins.
+// solid is the brick model of a case: slots are real gaps without width, the
+// two ribs of a lap share no node unless the laps are glued, both share those
+// of the skins. An edge band shares the nodes of the skins' edges and touches
+// the ribs nowhere. Both sides of a seam have nodes of their own.
 type solid struct {
+	c          Case
 	d          engine.Design
+	pads       []plate.Pad
 	xs, ys, zs []float64
 	low, high  int // z lines of the bottom skin's upper and the top skin's lower face
 	mid        int
 	ribX       []int // for each y cell the lengthwise rib in it, or -1
-	ribY       []int
+	ribY       []int // for each x cell the crosswise rib in it, or -1
 	ids        map[nodeKey]int
 	nodes      []nodeKey
-	out        bytes.Buffer
-	elements   int
+	bricks     []brick
+	feet       []foot
 }
 
+// nodeKey is a place on the grid lines and whose node it is there.
 type nodeKey struct {
 	i, j, k int
-	body    uint8 // 1: lengthwise rib, 2: crosswise rib, 0: shared
+	body    uint8
 }
 
-func newSolid(d engine.Design, m Mesh) *solid {
-	s := &solid{d: d, ids: map[nodeKey]int{}}
+// Whose a node is.
+const (
+	shared uint8 = iota
+	lengthwise
+	crosswise
+	band
+	beyond // the far side of a seam
+)
+
+// brick is one element with its cell, counted from 0.
+type brick struct {
+	nodes   [8]int
+	set     int
+	i, j, k int
+}
+
+// The sets of elements, each of one material and orientation.
+const (
+	bottomSet = iota
+	topSet
+	lengthwiseSet
+	crosswiseSet
+	bandSet      // front and back
+	shortBandSet // left and right
+	sets
+)
+
+// foot is a spring under the bottom face.
+type foot struct {
+	node, pad int
+	k         float64 // N/mm
+}
+
+// newSolid lays the grid lines; build fills them.
+func newSolid(c Case, m Mesh) *solid {
+	d := c.Design
+	s := &solid{c: c, d: d, ids: map[nodeKey]int{}, pads: c.panel(1).Pads}
 	ys, xs := d.RibPlaces()
-	s.xs = s.lines(d.Length, xs, d.Crosswise.Thickness, m, func(l engine.Load) (float64, float64) { return l.X, l.SizeX }, d.Supports.EndInset)
-	s.ys = s.lines(d.Width, ys, d.Lengthwise.Thickness, m, func(l engine.Load) (float64, float64) { return l.Y, l.SizeY }, d.Supports.SideInset)
+	var mx, my []float64
+	for _, v := range c.Seams {
+		if v.AlongX {
+			my = append(my, v.At)
+		} else {
+			mx = append(mx, v.At)
+		}
+	}
+	for _, b := range c.bays() {
+		mx = append(mx, b.X-c.probe()/2, b.X+c.probe()/2)
+		my = append(my, b.Y-c.probe()/2, b.Y+c.probe()/2)
+	}
+	for _, k := range m.Keep {
+		mx, my = append(mx, k.X), append(my, k.Y)
+	}
+	for _, p := range s.pads {
+		mx = append(mx, p.X-p.SX/2, p.X+p.SX/2)
+		my = append(my, p.Y-p.SY/2, p.Y+p.SY/2)
+	}
+	for _, l := range d.Cases[0].Loads {
+		if l.Kind == engine.Patch {
+			mx = append(mx, l.X-l.SizeX/2, l.X, l.X+l.SizeX/2)
+			my = append(my, l.Y-l.SizeY/2, l.Y, l.Y+l.SizeY/2)
+		}
+	}
+	s.xs = lines(d.Length, d.EdgeBand.Thickness, xs, d.Crosswise.Thickness, mx, m)
+	s.ys = lines(d.Width, d.EdgeBand.Thickness, ys, d.Lengthwise.Thickness, my, m)
 	tb, h, tt := d.BottomSkin.Thickness, d.CoreDepth, d.TopSkin.Thickness
 	s.zs = slices.Concat(split(0, tb, m.Skin), split(tb, tb+h, m.Core)[1:], split(tb+h, tb+h+tt, m.Skin)[1:])
 	s.low, s.high = m.Skin, m.Skin+m.Core
@@ -74,21 +131,14 @@ func split(a, b float64, n int) []float64 {
 	return out
 }
 
-func (s *solid) lines(extent float64, ribs []float64, b float64, m Mesh, load func(engine.Load) (float64, float64), inset float64) []float64 {
-	marks := []float64{0, extent, extent / 2}
+// lines returns the grid lines of one axis: at every mark, at the edges and
+// the middle, at both faces of the ribs (thickness b) and of the edge bands
+// (thickness tb), and as many between them as the mesh asks for.
+func lines(extent, tb float64, ribs []float64, b float64, marks []float64, m Mesh) []float64 {
+	marks = append(slices.Clone(marks), tb, extent-tb, extent/2, extent)
 	for _, r := range ribs {
 		marks = append(marks, r-b/2, r+b/2)
 	}
-	for _, c := range s.d.Cases {
-		for _, l := range c.Loads {
-			if l.Kind == engine.Patch {
-				at, size := load(l)
-				marks = append(marks, at-size/2, at, at+size/2)
-			}
-		}
-	}
-	half := s.d.Supports.Bearing / 2
-	marks = append(marks, inset-half, inset, inset+half, extent-inset-half, extent-inset, extent-inset+half)
 	slices.Sort(marks)
 	out := []float64{0}
 	for _, v := range marks {
@@ -99,7 +149,7 @@ func (s *solid) lines(extent float64, ribs []float64, b float64, m Mesh, load fu
 		n := int(math.Ceil((v-last)/m.Plan - 1e-9))
 		for _, r := range ribs {
 			if math.Abs((v+last)/2-r) < b/2 {
-				n = max(n, m.Rib)
+				n = max(n, int(math.Round(float64(m.Rib)*(v-last)/b)))
 			}
 		}
 		out = append(out, split(last, v, n)[1:]...)
@@ -123,9 +173,6 @@ func inRib(lines, ribs []float64, b float64) []int {
 
 // node numbers a node, counting from 1.
 func (s *solid) node(i, j, k int, body uint8) int {
-	if k <= s.low || k >= s.high {
-		body = 0
-	}
 	key := nodeKey{i, j, k, body}
 	id, ok := s.ids[key]
 	if !ok {
@@ -136,110 +183,110 @@ func (s *solid) node(i, j, k int, body uint8) int {
 	return id
 }
 
-// bodyOf returns the rib that fills a core cell: 1 lengthwise, 2 crosswise, 0
-// none. In a lap the lower half is the lengthwise rib's if its slots open
-// upwards.
+// bodyOf returns the rib that fills a cell of the core, or shared for none. In
+// a lap the lower half is the lengthwise rib's if its slots open upwards.
 func (s *solid) bodyOf(i, j, k int) uint8 {
 	along, across := s.ribX[j] >= 0, s.ribY[i] >= 0
 	switch {
 	case along && across:
 		if (k < s.mid) != s.d.Slots.LengthwiseDown {
-			return 1
+			return lengthwise
 		}
-		return 2
+		return crosswise
 	case along:
-		return 1
+		return lengthwise
 	case across:
-		return 2
+		return crosswise
 	}
-	return 0
+	return shared
 }
 
-// perpendicular is the modulus through a sheet's thickness, MPa; common
-// practice, no source. It hardly matters.
-const perpendicular = 600
-
-// material writes engineering constants with axes 1, 2 in the sheet and 3
-// through it.
-func (s *solid) material(name string, m catalog.Sheet) {
-	const nu = 0.02
-	fmt.Fprintf(&s.out, "*MATERIAL,NAME=%s\n*ELASTIC,TYPE=ENGINEERING CONSTANTS\n%g,%g,%g,%g,%g,%g,%g,%g,\n%g\n", name,
-		m.EAlong, m.EAcross, float64(perpendicular), m.Nu, nu, nu, m.GEdge, m.GRolling, m.GRolling)
+// fills returns the set and the body of a cell, or false for an empty one.
+func (s *solid) fills(i, j, k int) (set int, body uint8, ok bool) {
+	tb := s.d.EdgeBand.Thickness
+	edge := func(lines []float64, i int) bool {
+		at := (lines[i] + lines[i+1]) / 2
+		return at < tb || at > lines[len(lines)-1]-tb
+	}
+	switch {
+	case edge(s.ys, j):
+		return bandSet, band, true
+	case edge(s.xs, i):
+		return shortBandSet, band, true
+	case k < s.low:
+		return bottomSet, shared, true
+	case k >= s.high:
+		return topSet, shared, true
+	}
+	body = s.bodyOf(i, j, k)
+	return lengthwiseSet + int(body-lengthwise), body, body != shared
 }
 
-// deck writes everything; spots are the nodes that are printed.
-func (s *solid) deck(spots []Spot, loads []engine.Load) (prints []int) {
-	bodies := [4]bytes.Buffer{} // bottom, top, lengthwise, crosswise
+// build makes the bricks and the springs.
+func (s *solid) build() {
 	for i := range len(s.xs) - 1 {
 		for j := range len(s.ys) - 1 {
 			for k := range len(s.zs) - 1 {
-				b, set := uint8(0), 0
-				switch {
-				case k < s.low:
-				case k >= s.high:
-					set = 1
-				default:
-					b = s.bodyOf(i, j, k)
-					if b == 0 {
-						continue
-					}
-					set = int(b) + 1
+				set, body, ok := s.fills(i, j, k)
+				if !ok {
+					continue
 				}
-				s.elements++
-				fmt.Fprintf(&bodies[set], "%d,%d,%d,%d,%d,%d,%d,%d,%d\n", s.elements,
-					s.node(i, j, k, b), s.node(i+1, j, k, b), s.node(i+1, j+1, k, b), s.node(i, j+1, k, b),
-					s.node(i, j, k+1, b), s.node(i+1, j, k+1, b), s.node(i+1, j+1, k+1, b), s.node(i, j+1, k+1, b))
+				b := brick{set: set, i: i, j: j, k: k}
+				for c, at := range [8][3]int{{0, 0, 0}, {1, 0, 0}, {1, 1, 0}, {0, 1, 0}, {0, 0, 1}, {1, 0, 1}, {1, 1, 1}, {0, 1, 1}} {
+					b.nodes[c] = s.corner(&b, body, i+at[0], j+at[1], k+at[2])
+				}
+				s.bricks = append(s.bricks, b)
 			}
 		}
 	}
-	springs := s.springs()
-	for _, p := range spots {
-		i, j := nearest(s.xs, p.X), nearest(s.ys, p.Y)
-		prints = append(prints, s.node(i, j, len(s.zs)-1, 0))
-	}
-	s.out.WriteString("*NODE,NSET=ALL\n")
-	for id, n := range s.nodes {
-		fmt.Fprintf(&s.out, "%d,%.8g,%.8g,%.8g\n", id+1, s.xs[n.i], s.ys[n.j], s.zs[n.k])
-	}
-	d := s.d
-	for set, name := range [...]string{"BOTTOM", "TOP", "ALONG", "ACROSS"} {
-		fmt.Fprintf(&s.out, "*ELEMENT,TYPE=C3D8I,ELSET=%s\n", name)
-		s.out.Write(bodies[set].Bytes())
-	}
-	skin := func(name string, k engine.Skin) {
-		m, _ := d.Material(k.Material)
-		s.material(name, m.At(k.Thickness))
-		axes := "1,0,0,0,1,0"
-		if k.Across {
-			axes = "0,1,0,-1,0,0"
+	for n, p := range s.pads {
+		for i := range s.xs {
+			for j := range s.ys {
+				k := p.K * tributary(s.xs, i, p.X-p.SX/2, p.X+p.SX/2) * tributary(s.ys, j, p.Y-p.SY/2, p.Y+p.SY/2)
+				if k > 0 {
+					s.feet = append(s.feet, foot{s.node(i, j, 0, shared), n, k})
+				}
+			}
 		}
-		fmt.Fprintf(&s.out, "*ORIENTATION,NAME=O%s\n%s\n*SOLID SECTION,ELSET=%s,MATERIAL=%s,ORIENTATION=O%s\n", name, axes, name, name, name)
 	}
-	skin("BOTTOM", d.BottomSkin)
-	skin("TOP", d.TopSkin)
-	rib := func(name string, r engine.RibSet, along, up string) {
-		m, _ := d.Material(r.Material)
-		s.material(name, m.At(r.Thickness))
-		axes := along + "," + up
-		if r.Upright {
-			axes = up + "," + along
+}
+
+// corner returns the node of a brick at grid lines i, j, k.
+func (s *solid) corner(b *brick, body uint8, i, j, k int) int {
+	if k > s.low && k < s.high {
+		if s.c.Glued && body != band {
+			body = shared
 		}
-		fmt.Fprintf(&s.out, "*ORIENTATION,NAME=O%s\n%s\n*SOLID SECTION,ELSET=%s,MATERIAL=%s,ORIENTATION=O%s\n", name, axes, name, name, name)
+		return s.node(i, j, k, body)
 	}
-	rib("ALONG", d.Lengthwise, "1,0,0", "0,0,1")
-	rib("ACROSS", d.Crosswise, "0,1,0", "0,0,1")
-	s.out.Write(springs.Bytes())
-	a, b := s.node(0, 0, 0, 0), s.node(len(s.xs)-1, 0, 0, 0)
-	fmt.Fprintf(&s.out, "*BOUNDARY\n%d,1,2\n%d,2,2\n*STEP\n*STATIC,SOLVER=SPOOLES\n*CLOAD\n", a, b)
-	for _, l := range loads {
-		s.press(l)
+	if b.set <= topSet && s.pastSeam(b, i, j, k) {
+		return s.node(i, j, k, beyond)
 	}
-	s.out.WriteString("*NSET,NSET=SPOTS\n")
-	for _, n := range prints {
-		fmt.Fprintf(&s.out, "%d\n", n)
+	return s.node(i, j, k, shared)
+}
+
+// pastSeam tells whether a brick of a skin has a node on a seam and lies
+// beyond it. A rib that crosses the seam holds both sides at its glue line.
+func (s *solid) pastSeam(b *brick, i, j, k int) bool {
+	top := b.set == topSet
+	glued := func(i0, j0 int) bool {
+		row := s.low
+		if top {
+			row = s.high - 1
+		}
+		inside := i0 >= 0 && j0 >= 0 && i0 < len(s.ribY) && j0 < len(s.ribX)
+		return inside && (k == s.low || k == s.high) && s.bodyOf(i0, j0, row) != shared
 	}
-	s.out.WriteString("*NODE PRINT,NSET=SPOTS\nU\n*NODE PRINT,NSET=FEET\nU\n*END STEP\n")
-	return prints
+	for _, v := range s.c.Seams {
+		switch {
+		case v.Top != top:
+		case v.AlongX && math.Abs(s.ys[j]-v.At) < 0.01 && b.j == j:
+			return !glued(i-1, j) && !glued(i, j)
+		case !v.AlongX && math.Abs(s.xs[i]-v.At) < 0.01 && b.i == i:
+			return !glued(i, j-1) && !glued(i, j)
+		}
+	}
+	return false
 }
 
 func nearest(lines []float64, v float64) int {
@@ -265,133 +312,40 @@ func tributary(lines []float64, i int, lo, hi float64) float64 {
 	return sum
 }
 
-// press writes the nodal forces of a patch on the upper face.
-func (s *solid) press(l engine.Load) {
+// press returns the nodal forces down of a load on the upper face.
+func (s *solid) press(l engine.Load) map[int]float64 {
 	x0, x1, y0, y1 := l.X-l.SizeX/2, l.X+l.SizeX/2, l.Y-l.SizeY/2, l.Y+l.SizeY/2
 	if l.Kind == engine.Uniform {
 		x0, x1, y0, y1 = 0, s.d.Length, 0, s.d.Width
 	}
 	q := l.Force / ((x1 - x0) * (y1 - y0))
+	out := map[int]float64{}
 	for i := range s.xs {
 		for j := range s.ys {
 			if f := q * tributary(s.xs, i, x0, x1) * tributary(s.ys, j, y0, y1); f > 0 {
-				fmt.Fprintf(&s.out, "%d,3,%.10g\n", s.node(i, j, len(s.zs)-1, 0), -f)
+				out[s.node(i, j, len(s.zs)-1, shared)] = f
 			}
 		}
 	}
+	return out
 }
 
-// springs writes the pads as springs to ground under the bottom face.
-func (s *solid) springs() *bytes.Buffer {
-	var b bytes.Buffer
-	feet := []int{}
-	groups := map[string][]int{}
-	for _, p := range s.d.WholePanel(1).Pads {
-		for i := range s.xs {
-			for j := range s.ys {
-				k := p.K * tributary(s.xs, i, p.X-p.SX/2, p.X+p.SX/2) * tributary(s.ys, j, p.Y-p.SY/2, p.Y+p.SY/2)
-				if k > 0 {
-					n := s.node(i, j, 0, 0)
-					key := strconv.FormatFloat(k, 'f', 6, 64)
-					groups[key] = append(groups[key], n)
-					feet = append(feet, n)
-				}
+// estimate counts the nodes of a mesh without building it.
+func estimate(c Case, m Mesh) int {
+	s := newSolid(c, m)
+	n := len(s.xs) * len(s.ys) * 2 * (m.Skin + 1)
+	count := func(cells []int, other []float64) {
+		for i, r := range cells {
+			if r < 0 {
+				continue
+			}
+			n += len(other) * (m.Core - 1)
+			if i == 0 || cells[i-1] != r {
+				n += len(other) * (m.Core - 1)
 			}
 		}
 	}
-	keys := make([]string, 0, len(groups))
-	for k := range groups {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	id := s.elements // the solver's arrays are as long as the largest number
-	for i, k := range keys {
-		fmt.Fprintf(&b, "*ELEMENT,TYPE=SPRING1,ELSET=S%d\n", i)
-		for _, n := range groups[k] {
-			id++
-			fmt.Fprintf(&b, "%d,%d\n", id, n)
-		}
-		fmt.Fprintf(&b, "*SPRING,ELSET=S%d\n3\n%s,0.\n", i, k)
-	}
-	b.WriteString("*NSET,NSET=FEET\n")
-	slices.Sort(feet)
-	for _, n := range slices.Compact(feet) {
-		fmt.Fprintf(&b, "%d\n", n)
-	}
-	return &b
-}
-
-// Answer is what the solids say, mm and N, positive down.
-type Answer struct {
-	Down     []float64 // at the spots, settlement included
-	Nodes    int
-	Elements int
-}
-
-// Solve runs the solver on a design under loads that act together, with pads
-// that also pull.
-func Solve(ctx context.Context, d engine.Design, loads []engine.Load, spots []Spot, m Mesh) (Answer, error) {
-	s := newSolid(d, m)
-	prints := s.deck(spots, loads)
-	dir, err := os.MkdirTemp("", "solid")
-	if err != nil {
-		return Answer{}, err
-	}
-	if os.Getenv("KEEPDECK") == "" {
-		defer os.RemoveAll(dir)
-	} else {
-		fmt.Println(dir)
-	}
-	if err := os.WriteFile(filepath.Join(dir, "panel.inp"), s.out.Bytes(), 0o644); err != nil {
-		return Answer{}, err
-	}
-	run := exec.CommandContext(ctx, "ccx", "panel")
-	run.Dir = dir
-	run.Env = append(os.Environ(), "OMP_NUM_THREADS=2")
-	if out, err := run.CombinedOutput(); err != nil {
-		return Answer{}, fmt.Errorf("run ccx: %w: %s", err, tail(out))
-	}
-	u, err := readDisplacements(filepath.Join(dir, "panel.dat"))
-	if err != nil {
-		return Answer{}, err
-	}
-	a := Answer{Nodes: len(s.nodes), Elements: s.elements}
-	for _, n := range prints {
-		w, ok := u[n]
-		if !ok {
-			return a, fmt.Errorf("node %d is not in the solver's answer", n)
-		}
-		a.Down = append(a.Down, -w)
-	}
-	return a, nil
-}
-
-func tail(b []byte) string {
-	if len(b) > 600 {
-		b = b[len(b)-600:]
-	}
-	return string(b)
-}
-
-// readDisplacements reads the uz of every printed node.
-func readDisplacements(path string) (map[int]float64, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	u := map[int]float64{}
-	sc := bufio.NewScanner(f)
-	for sc.Scan() {
-		w := strings.Fields(sc.Text())
-		if len(w) != 4 {
-			continue
-		}
-		n, err1 := strconv.Atoi(w[0])
-		z, err2 := strconv.ParseFloat(w[3], 64)
-		if err1 == nil && err2 == nil {
-			u[n] = z
-		}
-	}
-	return u, sc.Err()
+	count(s.ribX, s.xs)
+	count(s.ribY, s.ys)
+	return n
 }
