@@ -3,6 +3,7 @@ package widgets
 import (
 	"image/color"
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -23,7 +24,8 @@ type BarRow struct {
 // the lower one the step up, filled.
 type Bars struct {
 	widget.BaseWidget
-	rows []BarRow
+	rows  []BarRow
+	among []BarRow // give the scale and the room for words
 }
 
 // NewBars returns bars without rows.
@@ -33,9 +35,13 @@ func NewBars() *Bars {
 	return b
 }
 
-// SetRows shows rows.
-func (b *Bars) SetRows(rows []BarRow) {
-	b.rows = append([]BarRow(nil), rows...)
+// SetRows shows rows to a scale of their own.
+func (b *Bars) SetRows(rows []BarRow) { b.SetRowsAmong(rows, rows) }
+
+// SetRowsAmong shows rows to the scale of a longer list, so that bars which
+// stand in several widgets can be compared.
+func (b *Bars) SetRowsAmong(rows, among []BarRow) {
+	b.rows, b.among = slices.Clone(rows), slices.Clone(among)
 	b.Refresh()
 }
 
@@ -97,7 +103,7 @@ func (r *barsRenderer) Refresh() {
 // span returns the smallest and the largest value shown, zero included. What is
 // not a number is left out.
 func (b *Bars) span() (low, high float64) {
-	for _, row := range b.rows {
+	for _, row := range b.among {
 		for _, v := range []float64{row.Down, row.Up} {
 			if !math.IsNaN(v) && !math.IsInf(v, 0) {
 				low, high = min(low, v), max(high, v)
@@ -112,9 +118,11 @@ func (r *barsRenderer) Layout(size fyne.Size) {
 	if width <= 0 {
 		width = barsWidth
 	}
-	textWidth := float32(0)
-	for _, row := range r.rows {
-		textWidth = max(textWidth, row.texts[0].MinSize().Width, row.texts[1].MinSize().Width)
+	textWidth, small := float32(0), theme.CurrentForWidget(r.b).Size(theme.SizeNameCaptionText)
+	for _, row := range r.b.among {
+		for _, text := range []string{row.DownText, row.UpText} {
+			textWidth = max(textWidth, fyne.MeasureText(text, small, fyne.TextStyle{}).Width)
+		}
 	}
 	plot := max(width-textWidth-8, 24)
 	low, high := r.b.span()
@@ -124,7 +132,7 @@ func (r *barsRenderer) Layout(size fyne.Size) {
 		}
 		return float32((min(max(v, low), high)-low)/max(high-low, math.SmallestNonzeroFloat64)) * plot
 	}
-	line := lineHeight(theme.CurrentForWidget(r.b).Size(theme.SizeNameCaptionText))
+	line := lineHeight(small)
 	y := float32(0)
 	for i, row := range r.rows {
 		row.label.Resize(fyne.NewSize(width, row.label.MinSize().Height))

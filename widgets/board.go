@@ -32,6 +32,9 @@ type Board struct {
 	OnSelect func(part string)
 	// CanDrag reports whether a part can be moved; if nil, none can.
 	CanDrag func(part string) bool
+	// Belongs reports whether a part is one of those that a name lights up or
+	// picks; if nil, a name is that of one part.
+	Belongs func(part, name string) bool
 	// OnDrag is called while a part is dragged: from is the place in the world
 	// where the drag began, to the one under the pointer. The last call of a
 	// drag has done set; if the drag was given up, to is from again.

@@ -132,7 +132,7 @@ func (b *Board) drawHighlight() {
 			return
 		}
 		for _, it := range b.flat.Items {
-			if it.Part != part {
+			if it.Part != part && (b.Belongs == nil || !b.Belongs(it.Part, part)) {
 				continue
 			}
 			switch it.Shape {

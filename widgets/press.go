@@ -55,11 +55,16 @@ func (p *press) setFocus(on bool) {
 func (p *press) TypedRune(rune) {}
 
 // TypedKey acts on Space, Return and Enter.
-func (p *press) TypedKey(key *fyne.KeyEvent) {
+func (p *press) TypedKey(key *fyne.KeyEvent) { p.typed(key) }
+
+// typed acts on those keys and reports whether it was one of them.
+func (p *press) typed(key *fyne.KeyEvent) bool {
 	switch key.Name {
 	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
 		p.fire()
+		return true
 	}
+	return false
 }
 
 // MouseIn shows the hover.

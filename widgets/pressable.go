@@ -18,6 +18,8 @@ type Pressable struct {
 
 	// OnHover is called when the pointer or the focus comes and goes.
 	OnHover func(inside bool)
+	// OnKey is called for every key that does not press, may be nil.
+	OnKey func(key fyne.KeyName)
 
 	content fyne.CanvasObject
 }
@@ -52,6 +54,13 @@ func (p *Pressable) FocusGained() {
 func (p *Pressable) FocusLost() {
 	p.press.FocusLost()
 	p.tell(false)
+}
+
+// TypedKey presses, or passes the key on.
+func (p *Pressable) TypedKey(key *fyne.KeyEvent) {
+	if !p.press.typed(key) && p.OnKey != nil {
+		p.OnKey(key.Name)
+	}
 }
 
 // Focused reports whether it has the keyboard.
