@@ -30,6 +30,7 @@ type drawing struct {
 	snap Snapshot // whose figure shows; Stale until there is one
 	rib  string   // whose elevation shows, "" for none
 	load int      // load case that shows
+	spot engine.Spot
 }
 
 func newDrawing(s *Session) *drawing {
@@ -40,6 +41,7 @@ func newDrawing(s *Session) *drawing {
 	d.board.CanDrag = func(part string) bool { return canMove(s.Now().Design, part) }
 	d.board.OnDrag = d.drag
 	d.board.OnNudge = d.move.nudge
+	d.board.Belongs = func(part, name string) bool { return isOfKind(d.snap.Result, part, name) }
 	d.board.OnHover = s.Hover
 	d.board.OnSelect = s.Select
 	d.board.ScaleBar = func(limit float64) (float64, string) { return scaleBar(limit, d.snap.Lengths) }
@@ -78,8 +80,9 @@ func (d *drawing) draw() {
 	design := d.move.present(d.snap.Design)
 	d.design = design
 	d.load = caseShown(design, d.snap.Result, d.session.Focus())
+	d.spot = d.session.Focus().spotShown(d.snap.Revision)
 	d.board.SetFigure(engine.Drawing(design, d.snap.Result, engine.DrawingOptions{
-		Lengths: d.snap.Lengths, Rib: d.rib, Case: d.load,
+		Lengths: d.snap.Lengths, Rib: d.rib, Case: d.load, Spot: d.spot,
 	}))
 }
 
@@ -99,7 +102,7 @@ func (d *drawing) follow(f Focus) {
 		return
 	}
 	rib := ribOf(d.snap.Result, f.Part)
-	if rib != d.rib || caseShown(d.snap.Design, d.snap.Result, f) != d.load {
+	if rib != d.rib || caseShown(d.snap.Design, d.snap.Result, f) != d.load || f.spotShown(d.snap.Revision) != d.spot {
 		d.rib = rib
 		d.draw()
 	}
@@ -132,6 +135,16 @@ func ribOf(r engine.Result, part string) string {
 	return ""
 }
 
+// isOfKind reports whether a part of the result is of the kind of that name.
+func isOfKind(r engine.Result, part, name string) bool {
+	for _, p := range r.Parts {
+		if p.ID == part {
+			return string(p.Kind) == name
+		}
+	}
+	return false
+}
+
 // scaleBar returns the longest round length within limit mm, and its label:
 // 1, 2 or 5 times a power of ten in mm, or a division of the inch or foot.
 func scaleBar(limit float64, f length.Format) (mm float64, label string) {
@@ -152,6 +165,11 @@ func scaleBar(limit float64, f length.Format) (mm float64, label string) {
 func partText(s Snapshot, id string) string {
 	if l := loadAt(s.Design, id); l != nil {
 		return l.Name + ": " + forceText(l.Force, s.Lengths) + ", " + placeText(l.X, l.Y, s.Lengths)
+	}
+	for _, line := range s.Result.Mass.ByKind {
+		if string(line.Kind) == id {
+			return capital(countOf(line.Count, id, id+"s")) + ", " + length.Mass(line.Mass, s.Lengths)
+		}
 	}
 	if id == engine.SupportPart {
 		return "Supports: " + optionLabel(supportOptions, string(s.Design.Supports.Kind))

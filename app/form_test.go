@@ -322,7 +322,7 @@ func TestPanesFitTheirWidth(t *testing.T) {
 	snap := handMade()
 	snap.Design = d
 	snap.Result.Problems = append(snap.Result.Problems, engine.Problem{Field: "length", Text: strings.Repeat("verylongword", 9)})
-	res := newResults(r.session)
+	res := newCardPane(r.session, resultCards)
 	for _, f := range []length.Format{{}, {Imperial: true, Denominator: 64}} {
 		snap.Lengths = f
 		r.form.Show(snap)

@@ -31,7 +31,8 @@ type acts struct {
 	startFromSize         func()
 	zoomIn, zoomOut, fit  func()
 	goForm, goDrawing     func()
-	goResults, goProblems func()
+	goResults, goWhy      func()
+	goProblems            func()
 	toggleResults         func()
 	setAppearance         func(appearance)
 	showKeys, showLeftOut func()
@@ -156,6 +157,7 @@ func (m *menu) goMenu() *fyne.Menu {
 		m.item("To the form", keys(fyne.KeyF, shift), m.acts.goForm),
 		m.item("To the drawing", keys(fyne.KeyD, shift), m.acts.goDrawing),
 		m.item("To the results", keys(fyne.KeyR, shift), m.acts.goResults),
+		m.item("To what lies behind them", keys(fyne.KeyW, shift), m.acts.goWhy),
 		m.item("To the problems", keys(fyne.KeyP, shift), m.acts.goProblems),
 	)
 }

@@ -127,11 +127,11 @@ func partField(d engine.Design, part string) string {
 		return "topSkin.material"
 	case part == "bottom":
 		return "bottomSkin.material"
-	case strings.HasPrefix(part, "band"):
+	case part == string(engine.BandPart), strings.HasPrefix(part, "band"):
 		return "edgeBand.thickness"
-	case isRib(part, "L"):
+	case part == string(engine.LengthwisePart), isRib(part, "L"):
 		return "lengthwise.count"
-	case isRib(part, "C"):
+	case part == string(engine.CrosswisePart), isRib(part, "C"):
 		return "crosswise.count"
 	}
 	var column, row int

@@ -1,22 +1,21 @@
 package app
 
 import (
-	"reflect"
 	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
-	"flatwright/engine"
-	"flatwright/engine/length"
 	"flatwright/widgets"
 )
 
-// results is the Results tab: cards of figures, in a pane that scrolls. What
-// they say is made in results_cards.go and results_more.go.
-type results struct {
+// cardPane is one tab of the right pane: cards of figures, in a pane that
+// scrolls. What they say is made by the function it is given: resultCards or
+// whyCards.
+type cardPane struct {
 	session *Session
+	make    func(Snapshot) []card
 	content fyne.CanvasObject
 
 	scroll *container.Scroll
@@ -24,10 +23,11 @@ type results struct {
 	state  *widgets.Text
 	cards  []*cardView
 	opened map[string]bool // folds the person has opened, by block key
+	hidden bool            // behind another tab; what it shows is then an older snapshot
 }
 
-func newResults(s *Session) *results {
-	r := &results{session: s, state: widgets.NewText("", widgets.ColorNear), opened: map[string]bool{}}
+func newCardPane(s *Session, make func(Snapshot) []card) *cardPane {
+	r := &cardPane{session: s, make: make, state: widgets.NewText("", widgets.ColorNear), opened: map[string]bool{}}
 	r.column = container.New(widgets.NewColumn(16), r.state)
 	r.scroll = container.NewVScroll(container.New(margins{side: 12, top: 8, bottom: 16}, r.column))
 	r.content = r.scroll
@@ -36,9 +36,12 @@ func newResults(s *Session) *results {
 }
 
 // Show shows the snapshot's figures, in pencil colour while they are stale.
-func (r *results) Show(s Snapshot) {
+func (r *cardPane) Show(s Snapshot) {
+	if r.hidden {
+		return
+	}
 	r.state.Set(stateLine(s), widgets.ColorNear)
-	cards := resultCards(s)
+	cards := r.make(s)
 	for i, c := range cards {
 		if i >= len(r.cards) || r.cards[i].title != c.title {
 			r.rebuild(cards, s)
@@ -54,9 +57,19 @@ func (r *results) Show(s Snapshot) {
 	}
 }
 
+// hide says whether the pane is behind another tab. What comes to the fore
+// shows the newest snapshot.
+func (r *cardPane) hide(hidden bool) {
+	if r.hidden && !hidden {
+		r.hidden = false
+		r.Show(r.session.Now())
+	}
+	r.hidden = hidden
+}
+
 // rebuild makes the cards anew; Show does so only when other cards are there
 // than before.
-func (r *results) rebuild(cards []card, s Snapshot) {
+func (r *cardPane) rebuild(cards []card, s Snapshot) {
 	old := map[string]*cardView{}
 	for _, v := range r.cards {
 		old[v.title] = v
@@ -78,7 +91,7 @@ func (r *results) rebuild(cards []card, s Snapshot) {
 
 // settle lays the cards out after one has changed its height, and comes back
 // from beyond their end.
-func (r *results) settle() {
+func (r *cardPane) settle() {
 	r.column.Refresh()
 	r.scroll.Refresh()
 	end := max(0, r.scroll.Content.MinSize().Height-r.scroll.Size().Height)
@@ -88,7 +101,7 @@ func (r *results) settle() {
 }
 
 // follow scrolls to a line that has got the keyboard, as Tab does not.
-func (r *results) follow(p *widgets.Pressable) {
+func (r *cardPane) follow(p *widgets.Pressable) {
 	if !p.Focused() {
 		return
 	}
@@ -103,18 +116,46 @@ func (r *results) follow(p *widgets.Pressable) {
 	}
 }
 
-// pick selects the part a line tells of, opens the field it names and shows
-// its load case.
-func (r *results) pick(b block) {
+// pick selects the part a line tells of, points out its place, opens the field
+// it names and shows its load case.
+func (r *cardPane) pick(b block) {
 	if b.shows > 0 {
 		r.session.PickCase(b.shows - 1)
 	}
-	if b.part != "" {
+	switch {
+	case b.spot.Text != "":
+		r.session.PointOut(b.spot)
+	case b.part != "":
 		r.session.Select(b.part)
 	}
 	if b.field != "" {
 		r.session.ShowField(b.field)
 	}
+}
+
+// button makes what shows a block pressable. lit is told too when pointer or
+// keyboard come and go; it may be nil.
+func (r *cardPane) button(content fyne.CanvasObject, of func() block, lit func(inside bool)) *widgets.Pressable {
+	p := widgets.NewPressable(content, func() { r.pick(of()) })
+	p.OnHover = func(inside bool) {
+		r.follow(p)
+		if lit != nil {
+			lit(inside)
+		}
+		switch part := of().part; {
+		case part == "":
+		case inside:
+			r.session.Hover(part)
+		default:
+			r.session.Hover("")
+		}
+	}
+	p.OnKey = func(key fyne.KeyName) {
+		if key == fyne.KeyEscape {
+			r.session.Select("")
+		}
+	}
+	return p
 }
 
 // cardView shows one card.
@@ -124,7 +165,7 @@ type cardView struct {
 	list   *blockList
 }
 
-func newCardView(r *results, title string) *cardView {
+func newCardView(r *cardPane, title string) *cardView {
 	v := &cardView{title: title, list: newBlockList(r)}
 	v.object = container.New(widgets.NewColumn(4), widgets.NewHeading(title), widget.NewSeparator(), v.list.column)
 	return v
@@ -134,10 +175,10 @@ func (v *cardView) show(c card, s Snapshot) { v.list.show(c.blocks, s) }
 
 // blockList shows blocks one below the other.
 type blockList struct {
-	results *results
-	column  *fyne.Container
-	blocks  []block
-	views   []blockView
+	pane   *cardPane
+	column *fyne.Container
+	blocks []block
+	views  []blockView
 }
 
 // blockView is one shown block; update shows another one of the same shape.
@@ -146,8 +187,8 @@ type blockView interface {
 	update(b block, s Snapshot)
 }
 
-func newBlockList(r *results) *blockList {
-	return &blockList{results: r, column: container.New(widgets.NewColumn(4))}
+func newBlockList(r *cardPane) *blockList {
+	return &blockList{pane: r, column: container.New(widgets.NewColumn(4))}
 }
 
 func (l *blockList) show(blocks []block, s Snapshot) {
@@ -155,7 +196,7 @@ func (l *blockList) show(blocks []block, s Snapshot) {
 		l.views = nil
 		var objects []fyne.CanvasObject
 		for _, b := range blocks {
-			v := l.results.view(b)
+			v := l.pane.view(b)
 			l.views = append(l.views, v)
 			objects = append(objects, v.canvasObject())
 		}
@@ -181,12 +222,14 @@ func sameShape(a, b []block) bool {
 
 func (b block) pressable() bool { return b.part != "" || b.field != "" || b.shows > 0 }
 
-func (r *results) view(b block) blockView {
+func (r *cardPane) view(b block) blockView {
 	switch b.kind {
 	case kindFold:
 		return newFoldView(r, b)
 	case kindBars:
-		return newBarsView()
+		return newBarsView(r)
+	case kindShares:
+		return newSharesView(r)
 	case kindCurve:
 		return newCurveView()
 	}
@@ -200,22 +243,11 @@ type lineView struct {
 	block  block
 }
 
-func newLineView(r *results, b block) *lineView {
+func newLineView(r *cardPane, b block) *lineView {
 	v := &lineView{line: widgets.NewLine(widgets.LineData{})}
 	v.object = v.line
 	if b.pressable() {
-		p := widgets.NewPressable(v.line, func() { r.pick(v.block) })
-		p.OnHover = func(inside bool) {
-			r.follow(p)
-			switch {
-			case v.block.part == "":
-			case inside:
-				r.session.Hover(v.block.part)
-			default:
-				r.session.Hover("")
-			}
-		}
-		v.object = p
+		v.object = r.button(v.line, func() block { return v.block }, nil)
 	}
 	return v
 }
@@ -242,17 +274,17 @@ func cutUnit(value string) (figure, unit string) {
 
 // foldView shows details on demand below a line of its own.
 type foldView struct {
-	results *results
-	head    *widgets.Line
-	list    *blockList
-	inside  *fyne.Container
-	object  *fyne.Container
-	last    block
-	snap    Snapshot
+	pane   *cardPane
+	head   *widgets.Line
+	list   *blockList
+	inside *fyne.Container
+	object *fyne.Container
+	last   block
+	snap   Snapshot
 }
 
-func newFoldView(r *results, b block) *foldView {
-	v := &foldView{results: r, head: widgets.NewLine(widgets.LineData{}), list: newBlockList(r), last: b}
+func newFoldView(r *cardPane, b block) *foldView {
+	v := &foldView{pane: r, head: widgets.NewLine(widgets.LineData{}), list: newBlockList(r), last: b}
 	v.inside = container.New(margins{side: 16}, v.list.column)
 	press := widgets.NewPressable(v.head, v.toggle)
 	press.OnHover = func(bool) { r.follow(press) }
@@ -262,12 +294,12 @@ func newFoldView(r *results, b block) *foldView {
 
 func (v *foldView) canvasObject() fyne.CanvasObject { return v.object }
 
-func (v *foldView) open() bool { return v.results.opened[v.last.key] }
+func (v *foldView) open() bool { return v.pane.opened[v.last.key] }
 
 func (v *foldView) toggle() {
-	v.results.opened[v.last.key] = !v.open()
+	v.pane.opened[v.last.key] = !v.open()
 	v.update(v.last, v.snap)
-	v.results.settle()
+	v.pane.settle()
 }
 
 // update leaves the inside alone while it is folded: nobody sees it.
@@ -281,50 +313,4 @@ func (v *foldView) update(b block, s Snapshot) {
 	v.head.Set(widgets.LineData{Name: "− " + b.text, Quiet: true})
 	v.inside.Show()
 	v.list.show(b.inside, s)
-}
-
-// barsView shows what one step of each knob changes in sag.
-type barsView struct {
-	bars *widgets.Bars
-	rows []widgets.BarRow
-}
-
-func newBarsView() *barsView { return &barsView{bars: widgets.NewBars()} }
-
-func (v *barsView) canvasObject() fyne.CanvasObject { return v.bars }
-
-func (v *barsView) update(b block, s Snapshot) {
-	rows := barRows(b.knobs, s.Lengths)
-	if !reflect.DeepEqual(rows, v.rows) {
-		v.rows = rows
-		v.bars.SetRows(rows)
-	}
-}
-
-// barRows is the change of sag by each knob.
-func barRows(knobs []engine.Knob, f length.Format) []widgets.BarRow {
-	var rows []widgets.BarRow
-	for _, k := range knobs {
-		row := widgets.BarRow{Label: barLabel(k, f)}
-		print := func(v float64) string { return signed(v, func(v float64) string { return length.Sag(v, f) }) }
-		if k.Down != nil {
-			row.Down, row.DownText = k.Down.Sag, print(k.Down.Sag)
-		}
-		if k.Up != nil {
-			row.Up, row.UpText = k.Up.Sag, print(k.Up.Sag)
-		}
-		rows = append(rows, row)
-	}
-	return rows
-}
-
-// barLabel is the knob and what it would be turned to.
-func barLabel(k engine.Knob, f length.Format) string {
-	var steps []string
-	for _, step := range []*engine.KnobStep{k.Down, k.Up} {
-		if step != nil {
-			steps = append(steps, stepValue(k, *step, f))
-		}
-	}
-	return capital(k.Name) + ", " + strings.Join(steps, " or ")
 }

@@ -26,11 +26,13 @@ type block struct {
 	value    string // figure with its unit
 	note     string // small line below
 	standing widgets.State
-	part     string        // picked by a click
+	part     string        // picked by a click: a part's ID, or a kind of parts
+	spot     engine.Spot   // pointed out by a click
+	share    float64       // of a bar of shares
 	field    string        // opened by a click
 	shows    int           // 1 + the load case that a click brings into the drawing, 0 is none
-	inside   []block       // of a fold
-	knobs    []engine.Knob // of bars
+	inside   []block       // of a fold; the legend of a bar of shares
+	knobs    []engine.Knob // of bars: the one shown, then others that give the scale
 	curve    []engine.DepthPoint
 	at       float64 // of a curve: the present core depth
 	limit    float64 // of a curve: the sag limit, 0 is none
@@ -43,8 +45,9 @@ const (
 	kindQuiet                   // running text of less weight
 	kindFigure                  // name and value
 	kindFold                    // details on demand
-	kindBars                    // what a step of each knob does
+	kindBars                    // what a step of a knob does
 	kindCurve                   // sag over core depth
+	kindShares                  // who does the work
 )
 
 // nearShare is how much of a limit must be used up for a figure to count as
@@ -90,7 +93,7 @@ func resultCards(s Snapshot) []card {
 		return cards
 	}
 	for _, make := range []func(Snapshot) card{
-		sagCard, stiffnessCard, weightCard, marginsCard, depthCard, knobsCard, buildCard, workingCard,
+		sagCard, supportsCard, stiffnessCard, weightCard, marginsCard, buildCard, workingCard,
 	} {
 		if c := make(s); len(c.blocks) > 0 {
 			cards = append(cards, c)
@@ -159,7 +162,7 @@ func sagCard(s Snapshot) card {
 		}
 		head.note = note
 		c.blocks = append(c.blocks, head,
-			block{kind: kindQuiet, text: "Largest at " + placeText(lc.X, lc.Y, f) + "."})
+			block{kind: kindQuiet, text: "Largest at " + placeText(lc.X, lc.Y, f) + ". " + meshLine(s)})
 		for j, l := range lc.Loads {
 			c.blocks = append(c.blocks, block{kind: kindFigure, text: "under " + l.Name, value: length.Sag(l.Sag, f), part: engine.LoadPart(i, j),
 				note: "by this load alone " + length.Sag(l.Alone, f)})

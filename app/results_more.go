@@ -2,6 +2,7 @@ package app
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"flatwright/engine"
@@ -15,13 +16,19 @@ func marginsCard(s Snapshot) card {
 	if len(s.Result.Margins) == 0 {
 		return c
 	}
-	c.blocks = append(c.blocks, block{kind: kindQuiet, text: "Strength with its reserves, over what the loads with theirs ask of it; it passes at 1. The lowest comes first."})
+	c.blocks = append(c.blocks, block{kind: kindQuiet, text: "Strength with its reserves, over what the loads with theirs ask of it; it passes at 1. The lowest comes first. Press one to see its place in the drawing; Escape takes the mark away."})
 	for i, m := range s.Result.Margins {
 		c.blocks = append(c.blocks,
-			block{kind: kindFigure, text: m.Name, value: fig(m.Value), standing: standsAbove(m.Value, 1), note: timesText(m.Times), part: m.Part},
+			block{kind: kindFigure, text: m.Name, value: fig(m.Value), standing: standsAbove(m.Value, 1), note: timesText(m.Times), part: m.Part,
+				spot: engine.Spot{X: m.X, Y: m.Y, Part: m.Part, Text: m.Name}, shows: 1 + caseNamed(s.Design, m.Case)},
 			block{kind: kindFold, key: "margin " + m.Code + " " + strconv.Itoa(i), text: "Where and why", inside: marginDetail(m)})
 	}
 	return c
+}
+
+// caseNamed returns the load case of that name, -1 if there is none.
+func caseNamed(d engine.Design, name string) int {
+	return slices.IndexFunc(d.Cases, func(c engine.LoadCase) bool { return c.Name == name })
 }
 
 // timesText is the headline of a margin: how often the load fits.
@@ -60,90 +67,6 @@ func marginDetail(m engine.Margin) []block {
 		}
 	}
 	return detail
-}
-
-// depthCard tells what the core depth of this very panel does.
-func depthCard(s Snapshot) card {
-	c := card{title: "Depth"}
-	f, d := s.Lengths, s.Result.Depth
-	if d.Exponent > 0 {
-		text := "Twice the core depth gives " + length.Number(math.Pow(2, d.Exponent), 2) + " times less sag; a solid slab twice as deep gives 8."
-		c.blocks = append(c.blocks, block{kind: kindText, text: text, field: "coreDepth"})
-	}
-	if text := neededText(s); text != "" {
-		c.blocks = append(c.blocks, block{kind: kindText, text: text, field: "coreDepth"})
-	}
-	if len(d.Curve) < 2 {
-		return c
-	}
-	c.blocks = append(c.blocks, block{kind: kindCurve, curve: d.Curve, at: s.Design.CoreDepth, limit: s.Design.Limits.Sag})
-	var rows []block
-	for _, p := range d.Curve {
-		rows = append(rows, block{kind: kindFigure, text: "core " + f.Print(p.CoreDepth), value: length.Sag(p.Sag, f),
-			standing: stands(p.Sag, s.Design.Limits.Sag), note: length.Mass(p.Mass, f)})
-	}
-	c.blocks = append(c.blocks, block{kind: kindFold, key: "depth table", text: "Other depths in figures", inside: rows})
-	return c
-}
-
-// neededText says which core depth would meet the sag limit.
-func neededText(s Snapshot) string {
-	limit, f := s.Design.Limits.Sag, s.Lengths
-	if !(limit > 0) {
-		return ""
-	}
-	meets := "the limit of " + length.Sag(limit, f)
-	switch needed := s.Result.Depth.Needed; {
-	case needed <= 0:
-		return "No core up to three times this one meets " + meets + ": more ribs, thicker skins or nearer supports are needed."
-	case needed > s.Design.CoreDepth:
-		return "A core of " + f.Print(needed) + " would meet " + meets + "; it is " + f.Print(s.Design.CoreDepth) + " now."
-	default:
-		return "A core of " + f.Print(needed) + " would still meet " + meets + "; it is " + f.Print(s.Design.CoreDepth) + " now."
-	}
-}
-
-// knobsCard tells what the next step of each field would change.
-func knobsCard(s Snapshot) card {
-	c := card{title: "What one step changes"}
-	if len(s.Result.Knobs) == 0 {
-		return c
-	}
-	c.blocks = append(c.blocks,
-		block{kind: kindQuiet, text: "Change of sag, each computed anew and all else left alone: outlined a step down, filled a step up, to the left less sag."},
-		block{kind: kindBars, knobs: s.Result.Knobs})
-	var rows []block
-	for _, k := range s.Result.Knobs {
-		for _, step := range []*engine.KnobStep{k.Up, k.Down} {
-			if step != nil {
-				rows = append(rows, block{kind: kindFigure, text: knobName(s, k, *step), value: signed(step.Sag, func(v float64) string { return length.Sag(v, s.Lengths) }),
-					note: knobNote(s, *step), field: k.Field})
-			}
-		}
-	}
-	c.blocks = append(c.blocks, block{kind: kindFold, key: "knob table", text: "The same in figures", inside: rows})
-	return c
-}
-
-// knobName is the knob and what it would be turned to.
-func knobName(s Snapshot, k engine.Knob, step engine.KnobStep) string {
-	return capital(k.Name) + " " + stepValue(k, step, s.Lengths)
-}
-
-func stepValue(k engine.Knob, step engine.KnobStep, f length.Format) string {
-	if isCount(k.Field) {
-		return strconv.Itoa(int(math.Round(step.Value)))
-	}
-	return f.Print(step.Value)
-}
-
-// isCount reports whether a field holds a number of things instead of a length.
-func isCount(field string) bool {
-	return field == "lengthwise.count" || field == "crosswise.count" || field == "shop.people"
-}
-
-func knobNote(s Snapshot, step engine.KnobStep) string {
-	return "weight " + signed(step.Mass, func(v float64) string { return length.Mass(v, s.Lengths) }) + ", lowest margin " + signed(step.Margin, fig)
 }
 
 // buildCard tells the glue-up in order with its times.

@@ -18,6 +18,7 @@ type Snapshot struct {
 	Result    engine.Result
 	Revision  int           // of the design; it grows with every change
 	Stale     bool          // Result belongs to an older design, or to none
+	Finer     bool          // the same design is going to be computed more finely
 	Err       error         // why the present design could not be computed
 	Path      string        // of the design's file, "" if it has none
 	Dirty     bool          // the design differs from its file
@@ -29,10 +30,12 @@ type Snapshot struct {
 // Focus is what the person points at. The drawing, the form and the tables
 // share it. Empty strings are nothing.
 type Focus struct {
-	Part  string // picked, a [engine.Part] ID
-	Hover string // under the pointer, a [engine.Part] ID
-	Field string // whose control is asked for, a JSON path as in [engine.Problem]
-	Case  int    // load case that the drawing shows, -1 for the governing one
+	Part  string      // picked, a [engine.Part] ID
+	Hover string      // under the pointer, a [engine.Part] ID
+	Field string      // whose control is asked for, a JSON path as in [engine.Problem]
+	Case  int         // load case that the drawing shows, -1 for the governing one
+	Spot  engine.Spot // pointed out in the drawing, no text is none
+	Of    int         // revision whose result the spot belongs to; on any other it means nothing
 }
 
 // nowhere is the focus of a design just opened.
@@ -81,6 +84,7 @@ type Session struct {
 	resultOf int // revision that result belongs to, 0 is none
 	err      error
 	errOf    int // revision that err belongs to
+	finerOf  int // revision that is going to be computed more finely, 0 is none
 
 	running bool // the worker is under way
 	hand    bool // drags: results are wanted soon rather than fine
@@ -114,6 +118,7 @@ func (s *Session) Now() Snapshot {
 		Result:   s.result,
 		Revision: s.revision,
 		Stale:    s.resultOf == 0 || s.resultOf != s.revision,
+		Finer:    s.finerOf != 0 && s.finerOf == s.revision,
 		Path:     s.path,
 		Dirty:    s.saved != s.cursor,
 		Lengths:  s.lengths,
@@ -341,8 +346,14 @@ func (s *Session) work() {
 			result, err = compute(ctx, design)
 			return err
 		})
+		finer := err == nil && s.refine != nil && !result.Blocked()
+		if finer {
+			s.mu.Lock()
+			s.finerOf = done
+			s.mu.Unlock()
+		}
 		s.post(func() { s.take(done, result, err) })
-		if err == nil && s.refine != nil {
+		if finer {
 			s.finer(ctx, done, design, result)
 		}
 		cancel()
@@ -365,18 +376,26 @@ func rest(ctx context.Context) bool {
 	}
 }
 
-// finer computes the same design more finely, unless it changes meanwhile.
+// finer computes the same design more finely, unless it changes meanwhile. If
+// that fails the result there is stays.
 func (s *Session) finer(ctx context.Context, revision int, design engine.Design, result engine.Result) {
 	if !rest(ctx) {
 		return
 	}
+	fine := result
 	err := s.guard(func() (err error) {
-		result, err = s.refine(ctx, design, result)
+		fine, err = s.refine(ctx, design, result)
 		return err
 	})
-	if err == nil {
-		s.post(func() { s.take(revision, result, nil) })
+	if err != nil {
+		fine = result
 	}
+	s.mu.Lock()
+	if s.finerOf == revision {
+		s.finerOf = 0
+	}
+	s.mu.Unlock()
+	s.post(func() { s.take(revision, fine, nil) })
 }
 
 // take stores what became of a revision, unless a newer one is under way.

@@ -18,7 +18,9 @@ type view struct {
 	strip   *strip
 	form    *form
 	drawing *drawing
-	results *results
+	results *cardPane
+	why     *cardPane
+	side    *widgets.Tabs // both
 	status  *status
 	menu    *menu
 	panes   *panes
@@ -46,10 +48,10 @@ func open(s *Session, with setUp) (*desk, *view) {
 	v.form = newForm(s)
 	s.Watch(v.form.Show)
 	v.drawing = newDrawing(s)
-	v.results = newResults(s)
+	v.newSide(s)
 	v.strip = newStrip(s, v.explain, d.startFromSize)
 	v.status = newStatus(s, v.goProblems)
-	middle, panes := newPanes(v.form.content, v.drawing.content, v.results.content)
+	middle, panes := newPanes(v.form.content, v.drawing.content, v.side)
 	v.panes = panes
 	top := container.NewVBox(v.strip.content, widget.NewSeparator())
 	foot := container.NewVBox(widget.NewSeparator(), v.status.content)
@@ -61,6 +63,11 @@ func open(s *Session, with setUp) (*desk, *view) {
 	s.Watch(func(snap Snapshot) {
 		if t := title(snap); t != win.Title() {
 			win.SetTitle(t)
+		}
+	})
+	win.Canvas().SetOnTypedKey(func(key *fyne.KeyEvent) {
+		if key.Name == fyne.KeyEscape {
+			s.Select("")
 		}
 	})
 	win.SetOnDropped(d.dropped)
@@ -81,6 +88,7 @@ func (v *view) acts(d *desk, app fyne.App) acts {
 		goForm:        func() { d.session.ShowField("length") },
 		goDrawing:     func() { d.win.Canvas().Focus(v.drawing.board) },
 		goResults:     v.goResults,
+		goWhy:         v.goWhy,
 		goProblems:    v.goProblems,
 		toggleResults: v.panes.toggleResults,
 		setAppearance: func(a appearance) {
@@ -93,9 +101,26 @@ func (v *view) acts(d *desk, app fyne.App) acts {
 	}
 }
 
+// newSide makes the tabs of the right pane.
+func (v *view) newSide(s *Session) {
+	v.results, v.why = newCardPane(s, resultCards), newCardPane(s, whyCards)
+	v.side = widgets.NewTabs([]string{"Results", "Why"}, []fyne.CanvasObject{v.results.content, v.why.content})
+	v.side.OnChange = v.showSide
+	v.showSide(0)
+}
+
+// showSide brings a tab of the right pane to the fore.
+func (v *view) showSide(i int) {
+	v.side.ShowTab(i)
+	for j, p := range []*cardPane{v.results, v.why} {
+		p.hide(j != i)
+	}
+}
+
 // explain brings the card of that title into view.
 func (v *view) explain(card string) {
 	v.panes.showResults(true)
+	v.showSide(0)
 	v.results.reveal(card)
 }
 
@@ -103,11 +128,18 @@ func (v *view) goProblems() { v.explain("Problems") }
 
 func (v *view) goResults() {
 	v.panes.showResults(true)
+	v.showSide(0)
 	v.results.takeFocus()
 }
 
+func (v *view) goWhy() {
+	v.panes.showResults(true)
+	v.showSide(1)
+	v.why.takeFocus()
+}
+
 // reveal scrolls to the card of that title.
-func (r *results) reveal(title string) {
+func (r *cardPane) reveal(title string) {
 	for _, c := range r.cards {
 		if c.title == title {
 			r.scroll.ScrollToOffset(fyne.NewPos(0, c.object.Position().Y))
@@ -117,7 +149,7 @@ func (r *results) reveal(title string) {
 }
 
 // takeFocus gives the keyboard to the first line that can be pressed.
-func (r *results) takeFocus() {
+func (r *cardPane) takeFocus() {
 	c := fyne.CurrentApp().Driver().CanvasForObject(r.content)
 	if c == nil {
 		return

@@ -310,7 +310,7 @@ func TestPanesFollowTheWidth(t *testing.T) {
 	} {
 		b.desk.win.Resize(tc.size)
 		board, form := b.view.drawing.board.Size(), b.view.form.content.Size()
-		results := b.view.results.content
+		results := b.view.side
 		if got := b.view.panes.inner.Horizontal; got != tc.beside {
 			t.Errorf("at %v the results stand beside the drawing: %v; want %v", tc.size, got, tc.beside)
 		}
@@ -322,11 +322,11 @@ func TestPanesFollowTheWidth(t *testing.T) {
 		}
 	}
 	b.choose("View", "Show or fold")
-	if b.view.results.content.Visible() {
+	if b.view.side.Visible() {
 		t.Error("the results are still there after folding them")
 	}
 	test.Tap(b.view.strip.tiles[0])
-	if !b.view.results.content.Visible() {
+	if !b.view.side.Visible() {
 		t.Error("a pressed tile does not bring its explanation back")
 	}
 }
