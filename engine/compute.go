@@ -35,6 +35,7 @@ func Estimate(ctx context.Context, d Design) (Result, error) {
 	r.Mass = d.weigh(r.Parts)
 	r.Cost = d.cost(r.Parts)
 	r.Stiffness = mo.stiffness()
+	r.Stiffness.Along.Slot.Source, r.Stiffness.Across.Slot.Source = d.slotSource(), d.slotSource()
 	for i := range d.Cases {
 		c := mo.caseResult(&d.Cases[i])
 		if len(r.Cases) == 0 || c.Sag > r.Cases[r.Governing].Sag {

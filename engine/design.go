@@ -73,6 +73,7 @@ type Slots struct {
 	Clearance      float64 `json:"clearance"`                // slot width over the mating rib's thickest reading, mm
 	Relief         float64 `json:"relief"`                   // slot depth over half the rib height, mm
 	LengthwiseDown bool    `json:"lengthwiseDown,omitempty"` // lengthwise slots open downwards; by default upwards
+	Glued          bool    `json:"glued,omitempty"`          // laps glued so tight that they count as whole wood; by default as open slots
 }
 
 // EdgeBand closes the four sides over the full height of the panel. The long
@@ -109,6 +110,19 @@ type Supports struct {
 	EndInset  float64     `json:"endInset,omitempty"`  // along x, mm
 	SideInset float64     `json:"sideInset,omitempty"` // along y, mm
 	Bearing   float64     `json:"bearing"`             // width of the rail or side of the square pad, mm
+	Bed       float64     `json:"bed,omitempty"`       // stiffness of what lies between top and support, N/mm³; 0 means WoodOnWood
+}
+
+// WoodOnWood is the bed of a top that rests on wood, N/mm³; from memory. Felt
+// has 0.05 to 0.2, rubber 0.5 to 3, wood on wood 5 to 20, all from memory.
+const WoodOnWood = 10.0
+
+// BedStiffness returns the stiffness of the bed under the top, N/mm³.
+func (s Supports) BedStiffness() float64 {
+	if s.Bed > 0 {
+		return s.Bed
+	}
+	return WoodOnWood
 }
 
 // Duration is the load-duration class of EN 1995-1-1 Table 2.1 (from memory).

@@ -126,11 +126,11 @@ func anyDesign(r *rand.Rand) Design {
 	}
 	d.TopSkin, d.BottomSkin = skin(), skin()
 	d.Lengthwise, d.Crosswise = set(d.Width), set(d.Length)
-	d.Slots = Slots{within(0, 0.5), within(0, d.CoreDepth/4), r.IntN(2) == 0}
+	d.Slots = Slots{Clearance: within(0, 0.5), Relief: within(0, d.CoreDepth/4), LengthwiseDown: r.IntN(2) == 0}
 	if r.IntN(2) == 0 {
 		d.EdgeBand = EdgeBand{pick(r, "white-oak", "plain"), within(3, 30)}
 	}
-	d.Supports = Supports{pick(r, RailsAcross, RailsAlong, FourLegs, AllEdges), d.Length * within(0.01, 0.4), d.Width * within(0.01, 0.4), within(10, 60)}
+	d.Supports = Supports{Kind: pick(r, RailsAcross, RailsAlong, FourLegs, AllEdges), EndInset: d.Length * within(0.01, 0.4), SideInset: d.Width * within(0.01, 0.4), Bearing: within(10, 60)}
 	for i := range r.IntN(3) {
 		d.Blocks = append(d.Blocks, Block{pick(r, "white-oak", "plain"), i, r.IntN(2)})
 	}
@@ -149,6 +149,10 @@ func anyDesign(r *rand.Rand) Design {
 			c.Loads = append(c.Loads, l)
 		}
 		d.Cases = append(d.Cases, c)
+	}
+	d.Slots.Glued = r.IntN(4) == 0
+	if r.IntN(4) == 0 {
+		d.Supports.Bed = within(0.05, 20)
 	}
 	return d
 }

@@ -50,6 +50,14 @@ func slotFactors(pitch, height float64) (bending, shear float64) {
 
 const slotFactorSource = "estimate from pitch over depth (range of periodic plane-stress models, derived); stands in for a cell solved for this panel"
 
+// slotSource says where the slot factors of the closed form come from.
+func (d *Design) slotSource() string {
+	if d.Slots.Glued {
+		return "laps glued tight are taken as whole wood, the upper bound"
+	}
+	return slotFactorSource
+}
+
 // newModel prepares the closed form; harmonics fills in the softening of the
 // higher sine terms.
 func newModel(d *Design, m *materials, harmonics bool) model {
@@ -60,14 +68,14 @@ func newModel(d *Design, m *materials, harmonics bool) model {
 		Width: ws, H: d.CoreDepth,
 		Top:    skin(&m.top, d.TopSkin, false),
 		Bottom: skin(&m.bottom, d.BottomSkin, false),
-		Web:    web(&m.lengthwise, d.Lengthwise, ls/float64(d.Crosswise.number()), d.CoreDepth),
+		Web:    d.web(&m.lengthwise, d.Lengthwise, ls/float64(d.Crosswise.number())),
 		Rim:    section.Rim{B: 2 * tb, E: m.band.EAlong, G: m.band.GEdge},
 	}}
 	mo.across = axis{panel: section.Panel{
 		Width: ls, H: d.CoreDepth,
 		Top:    skin(&m.top, d.TopSkin, true),
 		Bottom: skin(&m.bottom, d.BottomSkin, true),
-		Web:    web(&m.crosswise, d.Crosswise, ws/float64(d.Lengthwise.number()), d.CoreDepth),
+		Web:    d.web(&m.crosswise, d.Crosswise, ws/float64(d.Lengthwise.number())),
 		Rim:    section.Rim{B: 2 * tb, E: m.band.EAlong, G: m.band.GEdge},
 	}}
 	mo.along.gj = torsion(d, d.Lengthwise, &mo.along.panel, tb, d.Width)
@@ -116,12 +124,15 @@ func skin(m *catalog.Sheet, s Skin, acrossPanel bool) section.Skin {
 	return section.Skin{T: s.Thickness, E: grain(m, s.Across, acrossPanel), EBend: bend, G: m.GEdge, GRoll: m.GRolling}
 }
 
-func web(m *catalog.Sheet, r RibSet, pitch, height float64) section.Web {
+func (d *Design) web(m *catalog.Sheet, r RibSet, pitch float64) section.Web {
 	e := m.EAlong
 	if r.Upright {
 		e = m.EAcross
 	}
-	kb, ks := slotFactors(pitch, height)
+	kb, ks := 1.0, 1.0
+	if !d.Slots.Glued {
+		kb, ks = slotFactors(pitch, d.CoreDepth)
+	}
 	return section.Web{N: r.number(), B: r.Thickness, E: e, G: m.GEdge, Bending: kb, Shear: ks}
 }
 

@@ -7,6 +7,13 @@ import (
 	"time"
 )
 
+// Stiffness of a bed that can be computed, N/mm³: softer than felt and stiffer
+// than wood on wood. Common practice, no source.
+const (
+	minBed = 0.02
+	maxBed = 100.0
+)
+
 // supports checks what the panel rests on.
 func (r *review) supports(sized bool) {
 	s := r.d.Supports
@@ -18,6 +25,10 @@ func (r *review) supports(sized bool) {
 	if s.Bearing <= 0 {
 		r.block("support-bearing", "supports.bearing", "What the top rests on is %s wide, but must be more than 0. 40 to 80 mm is usual for rails and legs.", inMM(s.Bearing))
 		return
+	}
+	if s.Bed != 0 && !(s.Bed >= minBed && s.Bed <= maxBed) {
+		r.block("support-bed", "supports.bed", "What lies between top and support is given %s N/mm³; from %s to %s can be computed. Wood on wood is about 10, rubber 0.5 to 3, felt 0.05 to 0.2; leave it empty for wood.",
+			plainNumber(s.Bed), plainNumber(minBed), plainNumber(maxBed))
 	}
 	if !sized {
 		return

@@ -56,14 +56,11 @@ func (d *Design) plateWeb(p *plate.Panel, m *catalog.Sheet, r, mates RibSet, pit
 	return w
 }
 
-// bedStiffness is that of wood on wood, N/mm³; from memory.
-const bedStiffness = 10
-
 // pads turns the supports into elastic beds.
 func (d *Design) pads() []plate.Pad {
 	s, l, w := d.Supports, d.Length, d.Width
 	pad := func(name string, x, y, sx, sy float64) plate.Pad {
-		return plate.Pad{Name: name, X: x, Y: y, SX: sx, SY: sy, K: bedStiffness}
+		return plate.Pad{Name: name, X: x, Y: y, SX: sx, SY: sy, K: s.BedStiffness()}
 	}
 	switch s.Kind {
 	case RailsAlong:

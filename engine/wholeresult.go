@@ -27,10 +27,11 @@ const (
 type Whole struct {
 	Mesh      Mesh        `json:"mesh"`
 	Unknowns  int         `json:"unknowns"`
-	Change    float64     `json:"change"`    // largest change of a case's sag from the mesh before, as a share; the model's own error estimate
-	Cases     []WholeCase `json:"cases"`     // as in the design
-	Frequency float64     `json:"frequency"` // first natural frequency, Hz; an estimate without what stands on the top
-	Work      Work        `json:"work"`      // who does the work in the governing case
+	Change    float64     `json:"change"`              // largest change of a case's sag from the mesh before, as a share; the model's own error estimate
+	Cases     []WholeCase `json:"cases"`               // as in the design
+	Frequency float64     `json:"frequency"`           // first natural frequency, Hz; an estimate without what stands on the top
+	Work      Work        `json:"work"`                // who does the work in the governing case
+	OtherLaps float64     `json:"otherLaps,omitempty"` // sag of the governing case with laps glued where they are open and the other way round, mm; 0 until the refined mesh
 }
 
 // WholeCase is one load case, own weight included.
@@ -205,12 +206,16 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 		}
 	}
 	r.Whole.Work = d.work(w, &m, r)
+	if r.Whole.OtherLaps, err = d.otherLaps(ctx, mo.weight, r); err != nil {
+		return Result{}, err
+	}
 	r.Margins = mo.wholeMargins(&d, &m, w.cases)
 	d.scaleToWhole(&r)
 	r.Working = append(slices.Clone(r.closed.working), d.wholeWorking(r)...)
 	d.creepToCases(&m, &r)
 	r.Problems = append(slices.Clone(r.closed.problems), d.shortfalls(r)...)
 	r.Problems = append(r.Problems, d.lifting(r)...)
+	r.Problems = append(r.Problems, d.sinking(r)...)
 	if err := ctx.Err(); err != nil {
 		return Result{}, err
 	}
@@ -272,6 +277,17 @@ func (d *Design) lifting(r Result) []Problem {
 	return out
 }
 
+// sinking tells of soft beds into which the top sinks by more than it may sag.
+func (d *Design) sinking(r Result) []Problem {
+	c := r.Whole.Cases[r.Governing]
+	if !(d.Limits.Sag > 0 && c.Settlement > d.Limits.Sag) {
+		return nil
+	}
+	return []Problem{{Code: "supports-sink", Severity: Advice, Field: "supports.bed", Part: SupportPart,
+		Text: fmt.Sprintf("Under “%s” the top sinks %.2f mm into what it rests on, more than the %.2f mm it may sag; sag is told without it. Harder pads or wider bearings would help.",
+			d.Cases[r.Governing].Name, c.Settlement, d.Limits.Sag)}}
+}
+
 // scaleToWhole makes depth and knobs, which are recomputed by the closed form,
 // agree with the whole-panel model at the present design.
 func (d *Design) scaleToWhole(r *Result) {
@@ -320,14 +336,18 @@ func (d *Design) wholeWorking(r Result) []Working {
 			plain += " They part because of what it leaves out: " + reach
 		}
 	}
-	return []Working{{
+	out := []Working{{
 		Key: "whole", Title: "The whole panel under “" + d.Cases[r.Governing].Name + "”",
 		Formula: "K·u = f, finite elements: shear-flexible plates and webs, supports in touch only",
-		Numbers: fmt.Sprintf("%d unknowns, %d elements across a bay; %s; supports sink %.3f mm into their beds, taken off", w.Unknowns, w.Mesh, w.Moved(), c.Settlement),
+		Numbers: fmt.Sprintf("%d unknowns, %d elements across a bay; %s; supports sink %.3f mm into their beds of %s N/mm³, taken off", w.Unknowns, w.Mesh, w.Moved(), c.Settlement, plainNumber(d.Supports.BedStiffness())),
 		Result:  fmt.Sprintf("%.3f mm at %.0f mm, %.0f mm", c.Sag, c.X, c.Y),
 		Source:  "discrete Kirchhoff–Mindlin plates (Katili 1993, from memory), webs and slot cells derived; compared with solid elements, see the project's verify command",
 		Plain:   plain,
 	}}
+	if w.OtherLaps > 0 {
+		out = append(out, d.lapsWorking(r))
+	}
+	return out
 }
 
 // Moved says in words by how much the sag moved from the mesh before.

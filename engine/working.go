@@ -77,7 +77,7 @@ func (d Design) workDirection(w way, mo *model, add addWorking) {
 	}
 	add(key+".slots", "What the slots leave of the ribs, "+title, "from slot pitch over rib height",
 		fmt.Sprintf("the rib's own bending × %.2f, its shear × %.2f", p.Web.Bending, p.Web.Shear), fmt.Sprintf("%.2f and %.2f", p.Web.Bending, p.Web.Shear),
-		slotFactorSource, "Open half-laps weaken a rib; the skins hold most of the bending, so it costs little.")
+		d.slotSource(), slotsPlain(d.Slots))
 	add(key+".ei", "Bending stiffness, "+title, "EI = ΣE·I + Σγ·E·A·(z − z₀)²",
 		fmt.Sprintf("top skin %s, bottom skin %s, ribs, skins' own and bands %s N·mm²; neutral axis %.1f mm above the underside", sci(f.SkinTop), sci(f.SkinBottom), sci(f.EI-f.SkinTop-f.SkinBottom), f.Neutral),
 		sci(f.EI)+" N·mm²", sourceGamma, fmt.Sprintf("%.0f %% of the solid slab's %s N·mm².", 100*f.EI/slab, sci(slab)))
@@ -85,6 +85,13 @@ func (d Design) workDirection(w way, mo *model, add addWorking) {
 	add(key+".shear", "Shear stiffness, "+title, "S = ks·Σ G·b·d²/h",
 		fmt.Sprintf("%d ribs of %.2f mm, G = %.0f MPa, d = %.1f mm between the skins' middles, h = %.1f mm, ks = %.2f", p.Web.N, p.Web.B, p.Web.G, d1, p.H, p.Web.Shear),
 		sci(w.ga)+" N", "Allen, Analysis and Design of Structural Sandwich Panels (1969), from memory", "Ribs resist the skins sliding past each other; in a deep, short top this matters more than bending.")
+}
+
+func slotsPlain(s Slots) string {
+	if s.Glued {
+		return "Glue that fills the laps passes pressure and some of the pull, so the truth lies between whole wood, which is taken here, and open slots."
+	}
+	return "Open half-laps weaken a rib; the skins hold most of the bending, so it costs little."
 }
 
 func (d Design) workSag(mo *model, r Result, add addWorking) {
