@@ -451,6 +451,20 @@ func TestTypedPlacesShowAtOnce(t *testing.T) {
 	}
 }
 
+// A load that is added or removed waits for its result: the figures of the
+// cases and the loads drawn must belong together.
+func TestAddedLoadsWaitForTheirResult(t *testing.T) {
+	b := loadBench(t)
+	b.session.Edit("load", "", func(d *engine.Design) { d.Cases[0].Loads = append(d.Cases[0].Loads, nextLoad(*d, d.Cases[0])) })
+	if got := len(b.drawnLoads()); got != 1 {
+		t.Errorf("%d loads drawn before the result is there; want 1", got)
+	}
+	b.settle()
+	if got := len(b.drawnLoads()); got != 2 {
+		t.Errorf("%d loads drawn; want 2", got)
+	}
+}
+
 // caseBench has a second, lighter load case.
 func caseBench(t *testing.T) *bench {
 	t.Helper()
