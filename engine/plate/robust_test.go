@@ -322,15 +322,23 @@ func TestPanelConverges(t *testing.T) {
 func TestRibsThatOverlap(t *testing.T) {
 	t.Parallel()
 	w := Web{B: 30, E: 9000, EUp: 8000, G: 500, GRoll: 60, Own: 1, Height: 80}
+	loads := []Press{{500, 370, 220, 720, 420}}
 	for _, at := range [][]float64{{200, 205}, {200, 205, 210, 215}, {200, 230}, {200, 200}} {
-		p := smallPanel()
-		p.Fills, p.Along, p.Across = nil, nil, nil
-		for _, v := range at {
-			p.Along = append(p.Along, Rib{v, w})
-			p.Across = append(p.Across, Rib{v, w})
+		for _, ways := range []string{"along", "across", "both"} {
+			p := smallPanel()
+			p.Fills = nil
+			var ribs []Rib
+			for _, v := range at {
+				ribs = append(ribs, Rib{v, w})
+			}
+			if ways != "across" {
+				p.Along = ribs
+			}
+			if ways != "along" {
+				p.Across = ribs
+			}
+			checkBalance(t, fmt.Sprint("ribs ", ways, " at ", at), p, answer(t, p, loads...), loads)
 		}
-		loads := []Press{{500, 370, 220, 720, 420}}
-		checkBalance(t, fmt.Sprint("ribs at ", at), p, answer(t, p, loads...), loads)
 	}
 }
 
