@@ -5,6 +5,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
+
+	"flatwright/engine"
 )
 
 // boardKeys are the keys of the drawing and the fields; those of the commands
@@ -21,17 +23,6 @@ var boardKeys = [][2]string{
 	{"Return in the drawing", "pick the part under the pointer"},
 	{"Escape in the drawing", "put back what is being dragged; else pick nothing"},
 	{"Ctrl + Z, Ctrl + Y", "undo and redo of the design, also while typing in a field"},
-}
-
-// leftOut says, in plain words, what the numbers do not contain.
-var leftOut = []string{
-	"The sag comes from closed formulas: the panel bends as a built-up beam along and across, gives way in shear, and twists as a closed box. Local dishing of a thin skin between ribs under a small load, and the exact flow of force around a slot, are estimated, not solved.",
-	"Glue lines are taken as whole and as stiff as their kind is known to be. A starved or unclamped joint is weaker and softer than any number here.",
-	"Stiffness and strength are those of sound, ordinary stock of that kind. Your sheet may differ by a fifth or more; weigh and bend an offcut to know.",
-	"Creep under a load that stays for months, moisture that warps one skin against the other, fire, and repeated blows are outside these numbers.",
-	"Supports are taken as level and stiff. A floor out of level or a soft trestle adds its own movement.",
-	"A margin compares what the panel can carry with what you said it will. It says nothing of loads you did not enter. A bench top is not made for standing on.",
-	"Local building codes and licensed practice come first wherever people or goods depend on a structure.",
 }
 
 const aboutText = "Flatwright plans a hollow, rib-and-skin workbench or assembly-table top: how stiff and how heavy it will be, " +
@@ -53,7 +44,7 @@ func showKeys(win fyne.Window) {
 // showLeftOut says what the numbers leave out.
 func showLeftOut(win fyne.Window) {
 	lines := container.NewVBox()
-	for _, text := range leftOut {
+	for _, text := range engine.LeftOut {
 		lines.Add(sentenceLabel(text))
 	}
 	showText(win, "What the numbers leave out", lines)

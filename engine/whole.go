@@ -29,7 +29,11 @@ func (d Design) WholePanel(divide int) *plate.Panel {
 			p.Rims = append(p.Rims, plate.Rim{Side: s, Web: w})
 		}
 	}
+	for _, b := range d.Blocks {
+		p.Fills = append(p.Fills, d.fill(b, xs, ys))
+	}
 	p.Pads = d.pads()
+	p.Seams = d.openSeams()
 	return p
 }
 
@@ -89,4 +93,11 @@ func (d Design) Press(l Load) plate.Press {
 		return plate.Press{P: l.Force, X: d.Length / 2, Y: d.Width / 2, SX: d.Length, SY: d.Width}
 	}
 	return plate.Press{P: l.Force, X: l.X, Y: l.Y, SX: l.SizeX, SY: l.SizeY}
+}
+
+// fill is a block in the whole-panel model's terms; its grain runs along x.
+func (d Design) fill(b Block, xs, ys []float64) plate.Fill {
+	m, _ := d.Material(b.Material)
+	at := d.block(b, xs, ys, 0, d.CoreDepth).Place
+	return plate.Fill{X0: at.X0, X1: at.X1, Y0: at.Y0, Y1: at.Y1, Ex: m.EAlong, Ey: m.EAcross, EUp: m.EAcross, G: m.GEdge, Gz: m.GRolling}
 }

@@ -196,3 +196,18 @@ func TestFloatingIsLoose(t *testing.T) {
 		t.Errorf("notHeld = %+v", got)
 	}
 }
+
+// A block stiffens the bay it fills; it sags no more, and weighs.
+func TestBlockStiffens(t *testing.T) {
+	t.Parallel()
+	d := smallTop()
+	d.Cases[0].Loads[0].SizeX, d.Cases[0].Loads[0].SizeY = 60, 60
+	ys, xs := d.RibPlaces()
+	d.Cases[0].Loads[0].X, d.Cases[0].Loads[0].Y = (xs[1]+xs[2])/2, (ys[0]+ys[1])/2
+	without := refined(t, d, Interactive).Whole.Cases[0].Loads[0].Alone
+	d.Blocks = []Block{{Material: d.Lengthwise.Material, Column: 1, Row: 0}}
+	with := refined(t, d, Interactive).Whole.Cases[0].Loads[0].Alone
+	if !(with < 0.95*without) {
+		t.Errorf("under a load on the block %.4f mm, without the block %.4f mm; want clearly less", with, without)
+	}
+}

@@ -48,12 +48,12 @@ const Disclaimer = "This is a plan made from general figures for kinds of materi
 
 // LeftOut is what the numbers do not cover.
 var LeftOut = []string{
-	"Glue lines are taken as whole; nails or screws alone, partial gluing and delamination are not covered.",
-	"The slots' weakening is an estimate from slot pitch and rib height, not solved for this very panel.",
-	"Loads on a small area are shared by the whole width; the skin's own dip between ribs under a small foot is not added.",
-	"Buckling of a thin skin between the ribs, shear from twisting, punching by a small foot, screws and bolts, uplift and tipping are not checked.",
-	"Nothing here is meant for what people stand under or climb on.",
-	"Blocks add weight but no stiffness; edge bands are taken as rigidly glued.",
+	"Glue lines are taken as whole; nails or screws alone, partial gluing and delamination are not covered. A starved or unclamped joint is weaker and softer than any number here.",
+	"Stresses are those at the middle of the mesh's cells: right at a rib's face, at a slot's corner or under a load's edge they are higher. Screws and bolts are not checked.",
+	"Slots weaken a rib as they do in one pitch of it, solved by itself. Edge bands are taken as rigidly glued; in the closed form blocks add weight but no stiffness.",
+	"Supports are taken as level. A floor out of level or a soft trestle adds its own movement, and nothing is said of legs and trestles themselves.",
 	"Sag is the sag of the first day: creep under a load that stays and the bow by moisture are told apart from it, and no margin counts them. Impact, fire and fatigue are left out.",
-	"The scatter of real sheets, commonly 10 to 20 % in stiffness, is larger than what the formulas leave out on ordinary tops.",
+	"The scatter of real sheets, commonly 10 to 20 % in stiffness, is larger than what the model leaves out on ordinary tops. Weigh and bend an offcut to know.",
+	"A margin compares what the panel can carry with what you said it will. It says nothing of loads you did not enter, and nothing here is meant for people to stand under or climb on.",
+	"Local codes and licensed practice come first wherever people or goods depend on a structure.",
 }
