@@ -79,7 +79,7 @@ func isCount(field string) bool {
 	return field == "lengthwise.count" || field == "crosswise.count" || field == "shop.people"
 }
 
-// knobNote tells the rest of what a knob's steps change.
+// knobNote tells the rest of what a knob's steps change, a line each.
 func knobNote(s Snapshot, k engine.Knob) string {
 	var notes []string
 	for _, step := range []*engine.KnobStep{k.Down, k.Up} {
@@ -88,5 +88,5 @@ func knobNote(s Snapshot, k engine.Knob) string {
 				", lowest margin "+signed(step.Margin, fig))
 		}
 	}
-	return strings.Join(notes, "; ")
+	return strings.Join(notes, "\n")
 }

@@ -52,7 +52,7 @@ func (v *sharesView) update(b block, s Snapshot) {
 	segments := make([]widgets.ShareSegment, 0, len(b.inside))
 	for i, row := range b.inside {
 		figure, unit := cutUnit(row.value)
-		v.lines[i].Set(widgets.LineData{Name: strconv.Itoa(i+1) + "  " + row.text, Figure: figure, Unit: unit, Note: row.note, Stale: s.Stale})
+		v.lines[i].Set(widgets.LineData{Name: strconv.Itoa(i+1) + " · " + row.text, Figure: figure, Unit: unit, Note: row.note, Stale: s.Stale})
 		fill, hatch := partLook(row.part)
 		segments = append(segments, widgets.ShareSegment{Share: row.share, Fill: fill, Hatch: hatch})
 	}
@@ -84,15 +84,19 @@ func partLook(part string) (draw.Fill, draw.Hatch) {
 // margin in words. Pressing it opens the knob's field.
 type barsView struct {
 	bars   *widgets.Bars
-	note   *widgets.Text
+	notes  [2]*widgets.Text // of the step down and the step up
 	object fyne.CanvasObject
 	block  block
 	format length.Format
 }
 
 func newBarsView(r *cardPane) *barsView {
-	v := &barsView{bars: widgets.NewBars(), note: widgets.NewNote("", widgets.ColorPencil)}
-	inside := container.New(widgets.NewColumn(0), v.bars, v.note)
+	v := &barsView{bars: widgets.NewBars()}
+	inside := container.New(widgets.NewColumn(0), v.bars)
+	for i := range v.notes {
+		v.notes[i] = widgets.NewNote("", widgets.ColorPencil)
+		inside.Add(v.notes[i])
+	}
 	v.object = r.button(container.New(margins{side: 4}, inside), func() block { return v.block }, nil)
 	return v
 }
@@ -105,7 +109,9 @@ func (v *barsView) update(b block, s Snapshot) {
 	}
 	v.block, v.format = b, s.Lengths
 	v.bars.SetRowsAmong(barRows(b.knobs[:1], s.Lengths), barRows(b.knobs, s.Lengths))
-	v.note.Set(b.note, widgets.ColorPencil)
+	down, up, _ := strings.Cut(b.note, "\n")
+	v.notes[0].Set(down, widgets.ColorPencil)
+	v.notes[1].Set(up, widgets.ColorPencil)
 }
 
 // barRows is the change of sag by each knob.

@@ -148,7 +148,7 @@ func closedCard(s Snapshot) card {
 	if s.Result.Whole == nil {
 		return c
 	}
-	f := s.Lengths
+	f, said := s.Lengths, map[string]bool{}
 	c.blocks = []block{{kind: kindQuiet, text: "The formulas under Results, Working, can be followed by hand. They part from the whole panel where their assumptions do not hold."}}
 	for _, lc := range s.Result.Cases {
 		if !(lc.Closed > 0) || !(lc.Sag > 0) {
@@ -165,7 +165,8 @@ func closedCard(s Snapshot) card {
 			note += "the closed form says " + percent(-apart) + " less"
 		}
 		c.blocks = append(c.blocks, block{kind: kindFigure, text: lc.Name, value: length.Sag(lc.Closed, f), note: note})
-		if lc.Reach != "" {
+		if lc.Reach != "" && !said[lc.Reach] {
+			said[lc.Reach] = true
 			c.blocks = append(c.blocks, block{kind: kindText, text: "What does not hold here: " + inUnit(lc.Reach, f)})
 		}
 	}
@@ -200,14 +201,17 @@ func seasonsCard(s Snapshot) card {
 	if !(m.Made > 0) {
 		return card{title: "Through the seasons"}
 	}
-	air := "Glued at " + fig(m.Air.MadeAt) + " % damp of the air, used at " + fig(m.Air.Above) + " % above and " + fig(m.Air.Below) + " % below"
+	air := "Glued at " + fig(m.Air.MadeAt) + " % damp of the air, used at " + fig(m.Air.Above) + " %"
+	if m.Air.Below != m.Air.Above {
+		air += " above and " + fig(m.Air.Below) + " % below"
+	}
 	if m.Assumed {
 		air += "; usual values where none is stated"
 	}
 	c := card{title: "Through the seasons", blocks: []block{
 		{kind: kindQuiet, text: "A panel bows by itself when its two skins swell or shrink by different amounts. This is without a load, beside the sag."},
-		{kind: kindFigure, text: "bow of the length", value: length.Sag(math.Abs(m.BowAlong), f), note: bowWord(m.BowAlong)},
-		{kind: kindFigure, text: "bow of the width", value: length.Sag(math.Abs(m.BowAcross), f), note: bowWord(m.BowAcross)},
+		{kind: kindFigure, text: "bow of the length", value: bowText(m.BowAlong, f), note: bowWord(m.BowAlong)},
+		{kind: kindFigure, text: "bow of the width", value: bowText(m.BowAcross, f), note: bowWord(m.BowAcross)},
 	}}
 	if m.RimStep != 0 {
 		word := "the rim stands up, both faces together"
@@ -219,6 +223,17 @@ func seasonsCard(s Snapshot) card {
 	c.blocks = append(c.blocks, block{kind: kindQuiet, text: air + ". Moisture of the wood: " + length.Number(m.Made, 2) + " % when glued; then top skin " +
 		length.Number(m.Above, 2) + " %, ribs " + length.Number(m.Core, 2) + " %, bottom skin " + length.Number(m.Below, 2) + " %."})
 	return c
+}
+
+// leastBow is the least bow that is told as a figure, mm; nobody measures less.
+// Common practice, no source.
+const leastBow = 0.01
+
+func bowText(bow float64, f length.Format) string {
+	if bow = math.Abs(bow); bow > 0 && bow < leastBow {
+		return "under " + length.Sag(leastBow, f)
+	}
+	return length.Sag(bow, f)
 }
 
 func bowWord(bow float64) string {
