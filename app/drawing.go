@@ -29,12 +29,13 @@ type drawing struct {
 
 	snap Snapshot // whose figure shows; Stale until there is one
 	rib  string   // whose elevation shows, "" for none
+	maps bool     // the sag map shows
 	load int      // load case that shows
 	spot engine.Spot
 }
 
 func newDrawing(s *Session) *drawing {
-	d := &drawing{session: s, board: widgets.NewBoard(), note: widgets.NewText("", widgets.ColorNear)}
+	d := &drawing{session: s, board: widgets.NewBoard(), note: widgets.NewText("", widgets.ColorNear), maps: true}
 	d.snap.Stale = true
 	d.move = &mover{session: s}
 	d.shown = newCaseLine(s)
@@ -81,9 +82,20 @@ func (d *drawing) draw() {
 	d.design = design
 	d.load = caseShown(design, d.snap.Result, d.session.Focus())
 	d.spot = d.session.Focus().spotShown(d.snap.Revision)
-	d.board.SetFigure(engine.Drawing(design, d.snap.Result, engine.DrawingOptions{
-		Lengths: d.snap.Lengths, Rib: d.rib, Case: d.load, Spot: d.spot,
-	}))
+	options := engine.DrawingOptions{Lengths: d.snap.Lengths, Rib: d.rib, Case: d.load, Spot: d.spot}
+	if w := d.snap.Result.Whole; d.maps && w != nil && d.load >= 0 && d.load < len(w.Cases) {
+		sags := w.Cases[d.load].Map.Over(design)
+		options.Sag = &sags
+	}
+	d.board.SetFigure(engine.Drawing(design, d.snap.Result, options))
+}
+
+// toggleMap shows or hides the sag map.
+func (d *drawing) toggleMap() {
+	d.maps = !d.maps
+	if !d.snap.Stale {
+		d.draw()
+	}
 }
 
 // drag moves a load or the supports with the pointer.

@@ -34,6 +34,8 @@ type acts struct {
 	goResults, goWhy      func()
 	goProblems            func()
 	toggleResults         func()
+	toggleMap             func()
+	leastSag              func()
 	setAppearance         func(appearance)
 	showKeys, showLeftOut func()
 	showAbout             func()
@@ -127,7 +129,8 @@ func (m *menu) editMenu() *fyne.Menu {
 	// a field is; a shortcut of ours for the same key would go to the field.
 	m.undo = m.item("Undo", &fyne.ShortcutUndo{}, m.desk.session.Undo)
 	m.redo = m.item("Redo", &fyne.ShortcutRedo{}, m.desk.session.Redo)
-	return fyne.NewMenu("Edit", m.undo, m.redo)
+	return fyne.NewMenu("Edit", m.undo, m.redo, fyne.NewMenuItemSeparator(),
+		m.item("Supports to where it sags least", keys(fyne.KeyB), m.acts.leastSag))
 }
 
 func (m *menu) viewMenu() *fyne.Menu {
@@ -135,6 +138,7 @@ func (m *menu) viewMenu() *fyne.Menu {
 		m.item("Zoom in", keys(fyne.KeyEqual), m.acts.zoomIn),
 		m.item("Zoom out", keys(fyne.KeyMinus), m.acts.zoomOut),
 		m.item("Fit the drawing", keys(fyne.Key0), m.acts.fit),
+		m.item("Show or hide the sag map", keys(fyne.KeyM), m.acts.toggleMap),
 		m.item("Show or fold the results", keys(fyne.KeyR), m.acts.toggleResults),
 		fyne.NewMenuItemSeparator(),
 	)

@@ -91,6 +91,8 @@ func (v *view) acts(d *desk, app fyne.App) acts {
 		goWhy:         v.goWhy,
 		goProblems:    v.goProblems,
 		toggleResults: v.panes.toggleResults,
+		toggleMap:     v.drawing.toggleMap,
+		leastSag:      d.leastSag,
 		setAppearance: func(a appearance) {
 			d.keep(func(s *Settings) { s.Appearance = a })
 			app.Settings().SetTheme(&look{appearance: a})
