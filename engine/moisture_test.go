@@ -287,6 +287,11 @@ func TestMoistureIsTold(t *testing.T) {
 	if !told || p.Severity != Advice || !strings.Contains(p.Text, "middle low") || !strings.Contains(p.Text, "35 % above and 75 % below") {
 		t.Errorf("bow over the limit: %+v; want advice that says middle low and the air", p)
 	}
+	// The larger of both bows counts.
+	d.Limits.Sag = (math.Abs(r.Moisture.BowAlong) + math.Abs(r.Moisture.BowAcross)) / 2
+	if _, told := hasProblem(compute(t, d).Problems, "moisture-bow"); !told {
+		t.Errorf("bows of %g along and %g across, a limit between: nothing told", r.Moisture.BowAlong, r.Moisture.BowAcross)
+	}
 	d.Limits.Sag = 0
 	if p, told := hasProblem(compute(t, d).Problems, "moisture-bow"); told {
 		t.Errorf("no limit, but %+v", p)
