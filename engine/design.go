@@ -17,6 +17,7 @@ type Design struct {
 
 	TopSkin    Skin    `json:"topSkin"`
 	BottomSkin Skin    `json:"bottomSkin"`
+	Seams      []Seam  `json:"seams,omitempty"`
 	CoreDepth  float64 `json:"coreDepth"` // clear distance between the skins, equal to the rib height, mm
 
 	Lengthwise RibSet   `json:"lengthwise"` // ribs along x; their positions are y of the rib's middle
@@ -56,6 +57,21 @@ type Skin struct {
 	Thickness float64 `json:"thickness"`        // actual mean, mm
 	Across    bool    `json:"across,omitempty"` // face grain across the length instead of along it
 }
+
+// Seam is a butt joint between two sheets of one skin. Without a splice nothing
+// pulls or bends across it.
+type Seam struct {
+	Skin    string  `json:"skin"`              // TopSeam or BottomSeam, the part ID of the skin
+	Along   bool    `json:"along,omitempty"`   // runs along the length at y = At instead of along the width at x = At
+	At      float64 `json:"at"`                // from the panel's outer edge, mm
+	Spliced bool    `json:"spliced,omitempty"` // by a splice plate or a scarf: counts as whole
+}
+
+// The skins that may have seams.
+const (
+	TopSeam    = "top"
+	BottomSeam = "bottom"
+)
 
 // RibSet is all ribs that run one way.
 type RibSet struct {
@@ -197,6 +213,7 @@ type Price struct {
 func (d Design) Clone() Design {
 	d.Lengthwise.Positions = append([]float64(nil), d.Lengthwise.Positions...)
 	d.Crosswise.Positions = append([]float64(nil), d.Crosswise.Positions...)
+	d.Seams = append([]Seam(nil), d.Seams...)
 	d.Blocks = append([]Block(nil), d.Blocks...)
 	d.Prices = append([]Price(nil), d.Prices...)
 	d.Own = append([]catalog.Sheet(nil), d.Own...)

@@ -98,9 +98,10 @@ func (b *board) plan() {
 		b.part(p, rect(p.Place.X0, p.Place.Y0, p.Place.X1, p.Place.Y1))
 	}
 	b.Areas = append(b.Areas, draw.Area{Points: rect(0, 0, b.d.Length, b.d.Width), Pen: draw.Outline})
+	b.planSeams()
 	b.planSupports()
 	b.planLoads()
-	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: b.d.Length / 2, Y: -b.gap / 5}, Anchor: draw.AtTop, Text: "Plan, top skin not shown", Colour: draw.Pencil})
+	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: b.d.Length / 8, Y: -b.gap / 5}, Anchor: draw.AtTop, Text: "Plan, top skin not shown", Colour: draw.Pencil})
 }
 
 // SupportPart is the part ID under which the supports are drawn, LoadPart the
@@ -176,6 +177,7 @@ func (b *board) longSection(at draw.Point) {
 		}
 		b.part(p, rect(at.X+q.X0, at.Y+q.Z0, at.X+q.X1, at.Y+q.Z1))
 	}
+	b.sectionSeams(false, func(x, z float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + z} })
 	h := b.d.TotalDepth()
 	b.Areas = append(b.Areas, draw.Area{Points: rect(at.X, at.Y, at.X+b.d.Length, at.Y+h), Pen: draw.Outline})
 	s := b.d.Supports
@@ -185,7 +187,7 @@ func (b *board) longSection(at draw.Point) {
 		}
 	}
 	b.sectionLoads(func(l Load) draw.Point { return draw.Point{X: at.X + l.X, Y: at.Y + h} })
-	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: at.X + b.d.Length/2, Y: at.Y - b.gap/5}, Anchor: draw.AtTop, Text: "Section along the length", Colour: draw.Pencil})
+	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: at.X + b.d.Length/4, Y: at.Y - b.gap/5}, Anchor: draw.AtTop, Text: "Section along the length", Colour: draw.Pencil})
 }
 
 func (b *board) sectionLoads(place func(Load) draw.Point) {
@@ -225,6 +227,7 @@ func (b *board) endSection(at draw.Point) {
 			b.part(p, rect(at.X+h-q.Z1, at.Y+q.Y0, at.X+h-q.Z0, at.Y+q.Y1))
 		}
 	}
+	b.sectionSeams(true, func(y, z float64) draw.Point { return draw.Point{X: at.X + h - z, Y: at.Y + y} })
 	b.Areas = append(b.Areas, draw.Area{Points: rect(at.X, at.Y, at.X+h, at.Y+b.d.Width), Pen: draw.Outline})
 }
 

@@ -150,6 +150,10 @@ func anyDesign(r *rand.Rand) Design {
 		}
 		d.Cases = append(d.Cases, c)
 	}
+	if r.IntN(3) == 0 {
+		d.Seams = []Seam{{Skin: pick(r, TopSeam, BottomSeam), At: d.Length * within(0.1, 0.9), Spliced: r.IntN(3) == 0},
+			{Skin: pick(r, TopSeam, BottomSeam), Along: true, At: d.Width * within(0.1, 0.9)}}
+	}
 	d.Slots.Glued = r.IntN(4) == 0
 	if r.IntN(4) == 0 {
 		d.Supports.Bed = within(0.05, 20)

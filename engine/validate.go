@@ -28,6 +28,7 @@ const (
 	bandShare    = 0.25 // thickness of an edge band over the shorter side
 	maxCases     = 40   // load cases
 	maxLoads     = 40   // loads of one case
+	maxSeams     = 40   // of both skins
 	maxBlocks    = (maxRibs - 1) * (maxRibs - 1)
 	maxListed    = 1000      // prices, and materials of the design's own
 	maxForce     = 1_000_000 // of one load, N: about 100 t
@@ -81,6 +82,7 @@ func Validate(d Design, materials func(key string) (catalog.Sheet, bool), glues 
 			r.layout(ribLayout{"crosswise", "C", "length", d.Crosswise, tb, d.Length - tb, clearance})
 		}
 	}
+	r.seams(sized)
 	r.blocks(lengthwise && crosswise)
 	r.supports(sized)
 	r.cases(sized)

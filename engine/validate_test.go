@@ -80,6 +80,9 @@ func TestValidateTakes(t *testing.T) {
 		{"own weight only", func(d *Design) { d.Cases[0].Loads = nil }},
 		{"no limits", func(d *Design) { d.Limits = Limits{} }},
 		{"price", func(d *Design) { d.Prices = []Price{{"birch-plywood", 9, 0, 2440, 1220}} }},
+		{"spliced seams in both skins", func(d *Design) {
+			d.Seams = []Seam{{Skin: TopSeam, At: 900, Spliced: true}, {Skin: BottomSeam, At: 900, Spliced: true}, {Skin: TopSeam, Along: true, At: 700, Spliced: true}}
+		}},
 		{"largest panel", func(d *Design) { d.Length, d.Width = maxSize, maxSize }},
 		{"thickest twice the mean", func(d *Design) { d.Crosswise.Thickest = 24 }},
 		// Ribs 12 mm thick, slots 12.2 + 0.2 = 12.4 mm, 8 mm between: 20.4 mm

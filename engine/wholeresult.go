@@ -216,6 +216,11 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 	r.Problems = append(slices.Clone(r.closed.problems), d.shortfalls(r)...)
 	r.Problems = append(r.Problems, d.lifting(r)...)
 	r.Problems = append(r.Problems, d.sinking(r)...)
+	seams, err := d.seamProblems(ctx, mo.weight, r)
+	if err != nil {
+		return Result{}, err
+	}
+	r.Problems = append(r.Problems, seams...)
 	if err := ctx.Err(); err != nil {
 		return Result{}, err
 	}
