@@ -19,7 +19,9 @@ type system struct {
 }
 
 // stiffened is by how much a skin is stiffer in bending across a rib, over the
-// width to which the rib is glued.
+// width to which the rib is glued: the strip and the rib's edge bend as one
+// piece about twice as thick. Common practice, no source; from 4 to 16 the sag
+// of a bench moves by 0.4 % (tried out).
 const stiffened = 8
 
 func assemble(p *Panel) *system {
