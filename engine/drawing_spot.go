@@ -29,9 +29,16 @@ func (b *board) spot(s Spot) {
 	} {
 		b.Marks = append(b.Marks, draw.Mark{At: at, Kind: draw.SpotMark})
 	}
-	anchor, beside := draw.AtLeft, b.gap/4 // the words on the side where there is room
-	if s.X > b.d.Length/2 {
-		anchor, beside = draw.AtRight, -beside
+	// The words stand towards the middle, where there is room, and clear of the
+	// outlines that run through the place.
+	anchor, at := draw.AtBottomLeft, draw.Point{X: s.X + b.gap/5, Y: s.Y + b.gap/5}
+	switch left, front := s.X <= b.d.Length/2, s.Y <= b.d.Width/2; {
+	case !left && front:
+		anchor, at.X = draw.AtBottomRight, s.X-b.gap/5
+	case left && !front:
+		anchor, at.Y = draw.AtTopLeft, s.Y-b.gap/5
+	case !left && !front:
+		anchor, at = draw.AtTopRight, draw.Point{X: s.X - b.gap/5, Y: s.Y - b.gap/5}
 	}
-	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: s.X + beside, Y: s.Y}, Anchor: anchor, Text: s.Text, Bold: true, Colour: draw.AccentInk, Ground: draw.Sheet})
+	b.Notes = append(b.Notes, draw.Note{At: at, Anchor: anchor, Text: s.Text, Bold: true, Colour: draw.AccentInk, Ground: draw.Sheet})
 }

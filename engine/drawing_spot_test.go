@@ -49,3 +49,33 @@ func TestSpotStandsInPlanAndSections(t *testing.T) {
 		t.Errorf("the top skin is marked %v mm nearer to the plan in the end section; want %v", got, rise)
 	}
 }
+
+// The words stand inside the outline, whichever corner the place is in.
+func TestSpotWordsStandTowardsTheMiddle(t *testing.T) {
+	t.Parallel()
+	d := Demo()
+	r, err := Estimate(t.Context(), d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range [...]draw.Point{{}, {X: d.Length}, {Y: d.Width}, {X: d.Length, Y: d.Width}} {
+		for _, n := range Drawing(d, r, DrawingOptions{Spot: Spot{X: p.X, Y: p.Y, Text: "here"}}).Notes {
+			if n.Text != "here" {
+				continue
+			}
+			want := [2]bool{p.X == 0, p.Y == 0} // words begin right of it, above it
+			var got [2]bool
+			switch n.Anchor {
+			case draw.AtBottomLeft:
+				got = [2]bool{true, true}
+			case draw.AtBottomRight:
+				got = [2]bool{false, true}
+			case draw.AtTopLeft:
+				got = [2]bool{true, false}
+			}
+			if got != want || (n.At.X > p.X) != want[0] || (n.At.Y > p.Y) != want[1] {
+				t.Errorf("for %v the words stand at %v, anchor %v", p, n.At, n.Anchor)
+			}
+		}
+	}
+}
