@@ -26,6 +26,7 @@ type Bars struct {
 	widget.BaseWidget
 	rows  []BarRow
 	among []BarRow // give the scale and the room for words
+	stale bool
 }
 
 // NewBars returns bars without rows.
@@ -43,6 +44,14 @@ func (b *Bars) SetRows(rows []BarRow) { b.SetRowsAmong(rows, rows) }
 func (b *Bars) SetRowsAmong(rows, among []BarRow) {
 	b.rows, b.among = slices.Clone(rows), slices.Clone(among)
 	b.Refresh()
+}
+
+// SetStale shows the bars in pencil colour while newer ones are awaited.
+func (b *Bars) SetStale(stale bool) {
+	if b.stale != stale {
+		b.stale = stale
+		b.Refresh()
+	}
 }
 
 // CreateRenderer links the bars to the toolkit.
@@ -81,11 +90,15 @@ func (r *barsRenderer) Refresh() {
 	}
 	r.rows = r.rows[:len(r.b.rows)]
 	accent, pencil := ThemeColor(ColorAccent, r.b), ThemeColor(ColorPencil, r.b)
+	label := ColorInk
+	if r.b.stale {
+		label, accent = ColorPencil, pencil
+	}
 	small := theme.CurrentForWidget(r.b).Size(theme.SizeNameCaptionText)
 	r.objects = r.objects[:0]
 	for i, row := range r.rows {
 		d := r.b.rows[i]
-		row.label.set(d.Label, ColorInk)
+		row.label.set(d.Label, label)
 		row.label.Refresh()
 		for j, text := range []string{d.DownText, d.UpText} {
 			setText(row.texts[j], text, pencil)

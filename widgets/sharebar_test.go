@@ -130,3 +130,20 @@ func TestBarsAmongOthers(t *testing.T) {
 		}
 	}
 }
+
+func TestStaleBarsAreInPencil(t *testing.T) {
+	test.NewTempApp(t)
+	b := NewBars()
+	b.SetRows([]BarRow{{Label: "a", Down: -1, Up: 1}})
+	r := test.WidgetRenderer(b).(*barsRenderer)
+	for _, stale := range []bool{false, true, false} {
+		b.SetStale(stale)
+		want, label := ColorAccent, ColorInk
+		if stale {
+			want, label = ColorPencil, ColorPencil
+		}
+		if r.rows[0].bars[1].FillColor != ThemeColor(want, b) || r.rows[0].label.colour != label {
+			t.Errorf("stale %v: bar %v, words in %s", stale, r.rows[0].bars[1].FillColor, r.rows[0].label.colour)
+		}
+	}
+}
