@@ -183,6 +183,9 @@ func partText(s Snapshot, id string) string {
 			return capital(countOf(line.Count, id, id+"s")) + ", " + length.Mass(line.Mass, s.Lengths)
 		}
 	}
+	if i, ok := engine.SeamOfPart(id); ok && i < len(s.Design.Seams) {
+		return seamText(i, s.Design.Seams[i], s.Lengths)
+	}
 	if id == engine.SupportPart {
 		return "Supports: " + optionLabel(supportOptions, string(s.Design.Supports.Kind))
 	}

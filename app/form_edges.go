@@ -141,6 +141,9 @@ func (f *form) supportsGroup() *group {
 			b.add(f.value(spec{path: "supports.bearing", label: "Bearing width", edit: "bearing width",
 				help: "Width of the rail, or side of the square pad that the top rests on. A narrow one can crush the rib above it."},
 				lengthQuantity, func(d *engine.Design) *float64 { return &d.Supports.Bearing }))
+			b.add(f.value(spec{path: "supports.bed", label: "Softness of the bearing", edit: "bearing softness",
+				help: "Stiffness of what lies between: felt 0.05 to 0.2, rubber 0.5 to 3, wood on wood 5 to 20. Empty is 10. The top sinks into it; sag does not count that."},
+				optional(number("N/mm³", 0.5)), func(d *engine.Design) *float64 { return &d.Supports.Bed }))
 		},
 		summary: func(s Snapshot) string {
 			sup := s.Design.Supports

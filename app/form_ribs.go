@@ -101,6 +101,16 @@ func (f *form) slotLines(b *builder) {
 			return "up"
 		},
 		func(d *engine.Design, key string) { d.Slots.LengthwiseDown = key == "down" }))
+	b.add(f.choice(spec{path: "slots.glued", label: "Laps in the model", edit: "glued laps",
+		help: "Open slots weaken a rib. Glue that fills a lap passes pressure but hardly any pull: the truth lies between the two."},
+		fixedOptions(option{"open", "open slots, on the cautious side"}, option{"glued", "glued tight, as whole wood"}),
+		func(d engine.Design) string {
+			if d.Slots.Glued {
+				return "glued"
+			}
+			return "open"
+		},
+		func(d *engine.Design, key string) { d.Slots.Glued = key == "glued" }))
 }
 
 // listed is a field for lengths typed one after the other.

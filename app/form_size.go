@@ -34,13 +34,13 @@ func (f *form) sizeGroup() *group {
 // skinsGroup is the two faces and what they are made of.
 func (f *form) skinsGroup() *group {
 	return &group{
-		name: "Skins", roots: []string{"topSkin", "bottomSkin", "materials"},
+		name: "Skins", roots: []string{"topSkin", "bottomSkin", "seams", "materials"},
 		shape: func(d engine.Design) string {
 			shape := ""
 			for _, m := range d.Own {
 				shape += m.Key + m.Name + "|"
 			}
-			return shape
+			return shape + seamShape(d)
 		},
 		build: func(b *builder) {
 			b.heading("Top skin")
@@ -52,6 +52,7 @@ func (f *form) skinsGroup() *group {
 					f.session.Edit("bottom skin as top", "", func(d *engine.Design) { d.BottomSkin = d.TopSkin })
 				}))
 			f.skinLines(b, "bottomSkin", "bottom skin", func(d *engine.Design) *engine.Skin { return &d.BottomSkin })
+			f.seamLines(b)
 			b.add(f.button("A material of your own…", "For a sheet that is not in the list, or one whose stiffness you measured. It is kept in the design file.",
 				func() {
 					if w := windowOf(f.content); w != nil {

@@ -120,6 +120,9 @@ func partField(d engine.Design, part string) string {
 		}
 		return field + ".force"
 	}
+	if seam, ok := engine.SeamOfPart(part); ok && seam < len(d.Seams) {
+		return path("seams[%d].at", seam)
+	}
 	switch {
 	case part == engine.SupportPart:
 		return supportField(d.Supports.Kind)

@@ -59,6 +59,29 @@ func (s Seam) overRib(d *Design) (part string, at float64, ok bool) {
 	return "", 0, false
 }
 
+// SeamPlace proposes where one more seam of a skin may lie: on the rib nearest
+// to a fifth of the panel that has none yet, else at the middle.
+func SeamPlace(d Design, s Seam) float64 {
+	extent := d.Length
+	places, crosswise := d.RibPlaces()
+	if s.Along {
+		extent = d.Width
+	} else {
+		places = crosswise
+	}
+	best, found := extent/2, false
+	for _, at := range places {
+		taken := slices.ContainsFunc(d.Seams, func(o Seam) bool {
+			return o.Skin == s.Skin && o.Along == s.Along && math.Abs(o.At-at) < minStrip
+		})
+		room := at >= d.EdgeBand.Thickness+minStrip && at <= extent-d.EdgeBand.Thickness-minStrip
+		if room && !taken && (!found || math.Abs(at-extent/5) < math.Abs(best-extent/5)) {
+			best, found = at, true
+		}
+	}
+	return best
+}
+
 // where says in words where a seam lies.
 func (s Seam) where() string {
 	if s.Along {

@@ -83,6 +83,23 @@ func TestSeamsReachTheModel(t *testing.T) {
 	}
 }
 
+// A proposed seam lies on a rib near a fifth of the panel, each on another one.
+func TestSeamPlace(t *testing.T) {
+	t.Parallel()
+	d := testTop() // crosswise ribs at 6, 184.8, 363.6, …; lengthwise at 6, 190.5, 375, …
+	for i, want := range []float64{363.6, 184.8, 542.4} {
+		s := Seam{Skin: TopSeam}
+		s.At = SeamPlace(d, s)
+		near(t, "place of a seam", s.At, want, 1e-9)
+		d.Seams = append(d.Seams, s)
+		if got := problemsOf(d); len(got) != i+1 || got[i].Code != "seam-on-rib" {
+			t.Errorf("the proposed seam tells %v", told(got))
+		}
+	}
+	near(t, "place of a seam in the other skin", SeamPlace(d, Seam{Skin: BottomSeam}), 363.6, 1e-9)
+	near(t, "place of a seam along", SeamPlace(d, Seam{Skin: TopSeam, Along: true}), 190.5, 1e-9)
+}
+
 func TestValidateSeams(t *testing.T) {
 	t.Parallel()
 	// Ribs 12 mm thick: lengthwise ones at 6, 190.5, 375 … mm; crosswise at 6,
