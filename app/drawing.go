@@ -81,8 +81,12 @@ func (d *drawing) draw() {
 	design := d.move.present(d.snap.Design)
 	d.design = design
 	d.load = caseShown(design, d.snap.Result, d.session.Focus())
-	d.spot = d.session.Focus().spotShown(d.snap.Revision)
-	options := engine.DrawingOptions{Lengths: d.snap.Lengths, Rib: d.rib, Case: d.load, Spot: d.spot}
+	moved := !reflect.DeepEqual(design, d.snap.Design)
+	d.spot = engine.Spot{}
+	if !moved { // a spot of loads elsewhere would be an old figure
+		d.spot = d.session.Focus().spotShown(d.snap.Revision)
+	}
+	options := engine.DrawingOptions{Lengths: d.snap.Lengths, Rib: d.rib, Case: d.load, Spot: d.spot, Moved: moved}
 	if w := d.snap.Result.Whole; d.maps && w != nil && d.load >= 0 && d.load < len(w.Cases) {
 		sags := w.Cases[d.load].Map.Over(design)
 		options.Sag = &sags

@@ -5,6 +5,7 @@ import (
 	"math"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -462,6 +463,34 @@ func TestAddedLoadsWaitForTheirResult(t *testing.T) {
 	b.settle()
 	if got := len(b.drawnLoads()); got != 2 {
 		t.Errorf("%d loads drawn; want 2", got)
+	}
+}
+
+// A place that is pointed out belongs to loads that have moved away since.
+func TestAPlaceGoesWithTheLoadsMoved(t *testing.T) {
+	b := loadBench(t)
+	b.session.compute = quick // with a sag map
+	b.session.Edit("name", "", func(d *engine.Design) { d.Name = "mapped" })
+	b.settle()
+	b.session.PointOut(engine.Spot{X: 300, Y: 200, Part: "top", Text: "here"})
+	if b.spots() == 0 {
+		t.Fatal("the place is not marked")
+	}
+	old := func() (says bool) {
+		for _, n := range b.view.drawing.board.Figure().Notes {
+			says = says || strings.Contains(n.Text, "before the last move")
+		}
+		return says
+	}
+	if old() {
+		t.Error("without a move the drawing speaks of one")
+	}
+	b.session.Edit("load position", "", func(d *engine.Design) { d.Cases[0].Loads[0].X = 700 })
+	if got := b.spots(); got != 0 || !old() {
+		t.Errorf("%d marks beside a load that has moved, the map says that it is old: %v; want none, and true", got, old())
+	}
+	if b.settle(); old() {
+		t.Error("the map is still called old with its result there")
 	}
 }
 

@@ -15,6 +15,7 @@ type DrawingOptions struct {
 	Case    int           // load case that is drawn; below zero is the governing one
 	Sag     *contour.Grid // sags of the top in mm under Case, drawn as a map below the sections; nil is none
 	Spot    Spot          // place that is pointed out; no text is none
+	Moved   bool          // the result is of loads or supports that stood elsewhere; a sag map says so
 }
 
 // Drawing returns plan, long section, end section and, if asked for, the

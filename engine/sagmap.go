@@ -21,6 +21,8 @@ type SagMapOptions struct {
 	Most float64
 	At   draw.Point
 
+	Moved bool // loads or supports have moved since; the text says so
+
 	pixel float64 // mm of the panel that one pixel of a board shows, about; 0 for a map alone
 }
 
@@ -218,6 +220,9 @@ func (m *sagMap) title() {
 	if n := len(m.levels); n > 1 {
 		text += "; contour lines every " + sagNumber(m.levels[1]-m.levels[0]) + " " + f.Unit()
 	}
+	if m.o.Moved {
+		text = "Computing… this map is from before the last move"
+	}
 	m.Notes = append(m.Notes, draw.Note{At: draw.Point{X: m.g.X0 + m.w/2, Y: m.g.Y0 - 6*m.pixel}, Text: text, Anchor: draw.AtTop, Colour: draw.Pencil, Part: SagMapPart})
 }
 
@@ -237,7 +242,7 @@ func drawn(points []contour.Point) []draw.Point {
 func (b *board) sagMap(g contour.Grid, low float64) float64 {
 	all, w, h := b.Bounds(), g.X1-g.X0, g.Y1-g.Y0
 	pixel := pixelOf(max(all.Width(), w), all.Height()+h)
-	o := SagMapOptions{Lengths: b.o.Lengths, pixel: pixel}
+	o := SagMapOptions{Lengths: b.o.Lengths, Moved: b.o.Moved, pixel: pixel}
 	if w := b.r.Whole; w != nil && b.o.Case < len(w.Cases) {
 		c := w.Cases[b.o.Case]
 		o.Most, o.At = c.Sag, draw.Point{X: c.X, Y: c.Y}
