@@ -22,6 +22,8 @@ var boardKeys = [][2]string{
 	{"[ and ] in the drawing", "part before, next part"},
 	{"Return in the drawing", "pick the part under the pointer"},
 	{"Escape in the drawing", "put back what is being dragged; else pick nothing"},
+	{"Left, Right on a tab's word", "the tab beside"},
+	{"Escape in the results", "take the mark of a pressed margin or support off the drawing"},
 	{"Ctrl + Z, Ctrl + Y", "undo and redo of the design, also while typing in a field"},
 }
 

@@ -169,6 +169,9 @@ func sagCard(s Snapshot) card {
 		}
 		c.blocks = append(c.blocks, block{kind: kindFigure, text: "own weight's share", value: length.Sag(lc.OwnSag, f)})
 		if text := sagShares(lc); text != "" {
+			if s.Result.Whole != nil { // it does not part its sag like this
+				text = "By the closed form" + strings.TrimPrefix(text, "Of it")
+			}
 			c.blocks = append(c.blocks, block{kind: kindText, text: text})
 		}
 		if lc.SlabSag > 0 {

@@ -97,13 +97,14 @@ func newBarsView(r *cardPane) *barsView {
 		v.notes[i] = widgets.NewNote("", widgets.ColorPencil)
 		inside.Add(v.notes[i])
 	}
-	v.object = r.button(container.New(margins{side: 4}, inside), func() block { return v.block }, nil)
+	v.object = r.button(container.New(margins{side: 4, top: 2, bottom: 6}, inside), func() block { return v.block }, nil)
 	return v
 }
 
 func (v *barsView) canvasObject() fyne.CanvasObject { return v.object }
 
 func (v *barsView) update(b block, s Snapshot) {
+	v.bars.SetStale(s.Stale)
 	if reflect.DeepEqual(b, v.block) && s.Lengths == v.format {
 		return
 	}

@@ -141,6 +141,13 @@ func TestMeshLine(t *testing.T) {
 	}
 }
 
+func TestWhoseSharesOfTheSag(t *testing.T) {
+	got := words(cardNamed(t, resultCards(wholeMade()), "Sag").blocks)
+	if !strings.Contains(got, "By the closed form 60 % shear in the ribs") {
+		t.Errorf("beside the whole panel's sag it says\n%s", got)
+	}
+}
+
 // lineNamed returns the first line of that name.
 func (b *bench) lineNamed(p *cardPane, name string) *lineView {
 	b.Helper()
