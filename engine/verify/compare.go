@@ -20,6 +20,7 @@ type Row struct {
 	Reaction             float64 // largest difference of a pad's force as a share of the largest one
 	Stress, Peak         float64 // largest difference of a stress as a share of the largest one, and that one, MPa
 	Moved, StressMoved   float64 // what the last refinement of the solids changed, as such shares; infinite if there was none
+	OwnMoved             float64 // what two more elements across a bay change in our sag, as such a share
 	Nodes                int
 	SolidTime, PlateTime time.Duration
 }
@@ -102,6 +103,11 @@ func Compare(ctx context.Context, c Case, o Options) (Row, error) {
 	if r.Plate, r.PlateTime, err = Plates(ctx, c, r.Spots, o.Divide); err != nil {
 		return r, err
 	}
+	finer, _, err := Plates(ctx, c, r.Spots, o.Divide+2)
+	if err != nil {
+		return r, err
+	}
+	r.OwnMoved = worst(r.Plate.Down, finer.Down, 0).share
 	w := worst(r.Plate.Down, r.Solid.Down, Forgiven)
 	r.Sag, r.At = w.share, r.Spots[w.at]
 	r.Raw = worst(r.Plate.Down, r.Solid.Down, 0).share

@@ -139,6 +139,15 @@ func lines(extent, tb float64, ribs []float64, b float64, marks []float64, m Mes
 	for _, r := range ribs {
 		marks = append(marks, r-b/2, r+b/2)
 	}
+	// Finer beside a rib: the slots of the other ribs begin there.
+	near := m.Plan / 3
+	for _, r := range ribs {
+		for _, v := range [2]float64{r - b/2 - near, r + b/2 + near} {
+			if v > 0 && !slices.ContainsFunc(marks, func(w float64) bool { return math.Abs(v-w) < near/2 }) {
+				marks = append(marks, v)
+			}
+		}
+	}
 	slices.Sort(marks)
 	out := []float64{0}
 	for _, v := range marks {
