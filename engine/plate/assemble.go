@@ -176,13 +176,13 @@ func round(v float64) float64 { return float64(int64(v*1e6+0.5)) / 1e6 }
 
 // ribs adds every segment of every rib.
 func (s *system) ribs(share Share, f element) {
-	for _, r := range s.p.Along {
+	for i, r := range s.p.Along {
 		lo, hi := r.faces(s.g.ys)
-		s.line(r.Web, true, lo, hi, 0, share, f)
+		s.line(r.Web, true, lo, hi, i, share, f)
 	}
-	for _, r := range s.p.Across {
+	for i, r := range s.p.Across {
 		lo, hi := r.faces(s.g.xs)
-		s.line(r.Web, false, lo, hi, 0, share, f)
+		s.line(r.Web, false, lo, hi, i, share, f)
 	}
 }
 
@@ -199,13 +199,21 @@ func (s *system) rims(share Share, f element) {
 		if r.Side == Right || r.Side == Back {
 			at = last
 		}
-		s.line(r.Web, along, at, at, 1, share, f)
+		s.line(r.Web, along, at, at, noRib, share, f)
 	}
 }
 
-// line adds a web along grid lines lo and hi, its faces. direct is 1 for a web
-// that holds the skins' middle planes and 0 for one glued to their faces.
-func (s *system) line(w Web, along bool, lo, hi int, direct float64, share Share, f element) {
+// noRib is the number of a web that is a rim.
+const noRib = -1
+
+// line adds the web of a rib, by its number, along grid lines lo and hi, its
+// faces. A rim's holds the skins' middle planes, a rib's is glued to their
+// faces.
+func (s *system) line(w Web, along bool, lo, hi, rib int, share Share, f element) {
+	direct := 0.0
+	if rib == noRib {
+		direct = 1
+	}
 	w, ok := w.only(share, along, direct == 1)
 	if !ok {
 		return
@@ -225,13 +233,18 @@ func (s *system) line(w Web, along bool, lo, hi int, direct float64, share Share
 		}
 		return y
 	}
-	known := map[float64][]float64{}
+	type kind struct {
+		l    float64
+		open bool
+	}
+	known := map[kind][]float64{}
 	for c := range len(cuts) - 1 {
 		l := round(cuts[c+1] - cuts[c])
-		k := known[l]
+		w, open := s.p.glued(w, along, rib, cuts[c], cuts[c+1])
+		k := known[kind{l, open}]
 		if k == nil {
 			k = w.segment(pick(0, l), pick(1, l), tTop, tBottom)
-			known[l] = k
+			known[kind{l, open}] = k
 		}
 		var dofs [4 * perNode]int
 		m := 0

@@ -22,9 +22,12 @@ type grid struct {
 const seamWidth = 1.0
 
 // lines returns the sorted grid lines of one axis: both edges, both faces of
-// every rib, both sides of every seam, and n-1 more in every bay.
-func lines(lo, hi float64, ribs []Rib, seams []float64, n int) []float64 {
+// every rib, both sides of every seam, other marks, and n-1 more in every bay.
+func lines(lo, hi float64, ribs []Rib, seams []float64, n int, other ...float64) []float64 {
 	marks := []float64{lo, hi}
+	for _, at := range other {
+		marks = append(marks, min(max(at, lo), hi))
+	}
 	for _, at := range seams {
 		marks = append(marks, at-seamWidth/2, at+seamWidth/2)
 	}
@@ -75,7 +78,7 @@ func newGrid(p *Panel) grid {
 			sx = append(sx, s.At)
 		}
 	}
-	g := grid{xs: lines(p.X0, p.X1, p.Across, sx, n), ys: lines(p.Y0, p.Y1, p.Along, sy, n)}
+	g := grid{xs: lines(p.X0, p.X1, p.Across, sx, n, p.loose(true)...), ys: lines(p.Y0, p.Y1, p.Along, sy, n, p.loose(false)...)}
 	g.flip = len(g.ys) > len(g.xs)
 	g.inner = min(len(g.xs), len(g.ys))
 	g.spanX, g.spanY = span(g.xs, p.Across), span(g.ys, p.Along)

@@ -12,6 +12,7 @@ type Panel struct {
 	Fills          []Fill
 	Pads           []Pad
 	Seams          []Seam
+	Loose          []Loose
 	Divide         int // elements across a bay, at least 1
 }
 

@@ -118,7 +118,8 @@ func (s *Solution) Rib(along bool, number int) []RibForce {
 		if !along {
 			tx, bx = ty, by
 		}
-		f := r.Web.force(tx, bx, sys.p.Top.T, sys.p.Bottom.T, &q)
+		w, _ := sys.p.glued(r.Web, along, number, cuts[c], cuts[c+1])
+		f := w.force(tx, bx, sys.p.Top.T, sys.p.Bottom.T, &q)
 		f.At, f.L = (cuts[c]+cuts[c+1])/2, l
 		out = append(out, f)
 	}

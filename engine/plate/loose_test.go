@@ -1,0 +1,62 @@
+package plate
+
+import (
+	"context"
+	"math"
+	"testing"
+)
+
+// A rib that is not glued makes the top softer, never stiffer, the more the
+// longer the stretch; no shear runs through it there; the other ribs carry
+// more. A rib at fault is not the others' fault.
+func TestLooseRib(t *testing.T) {
+	t.Parallel()
+	solve := func(loose ...Loose) *Solution {
+		p := demoPanel(2)
+		p.Pads = []Pad{{X: 20, Y: 375, SX: 40, SY: 750, K: 10}, {X: 1780, Y: 375, SX: 40, SY: 750, K: 10}}
+		p.Loose = loose
+		m, err := Prepare(context.Background(), p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := m.Solve(context.Background(), []Press{{1800, 900, 375, 1800, 750}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	sag := func(s *Solution) float64 { return s.Sag(900, 375) }
+	whole := solve()
+	short := solve(Loose{Along: true, Rib: 2, From: 100, To: 300, Top: true})
+	long := solve(Loose{Along: true, Rib: 2, From: 100, To: 900, Top: true, Bottom: true})
+	if !(sag(whole) < sag(short) && sag(short) < sag(long)) {
+		t.Errorf("sag glued %.5f, loose over 200 mm %.5f, over 800 mm %.5f; want it to rise", sag(whole), sag(short), sag(long))
+	}
+	if none := solve(Loose{Along: true, Rib: 2, From: 100, To: 900}); sag(none) != sag(whole) {
+		t.Errorf("a stretch that is glued to both skins: sag %.6f; want %.6f", sag(none), sag(whole))
+	}
+	shear := func(s *Solution, rib int, from, to float64) float64 {
+		sum := 0.0
+		for _, f := range s.Rib(true, rib) {
+			if f.At > from && f.At < to {
+				sum += math.Abs(f.V) * f.L
+			}
+		}
+		return sum
+	}
+	if v, w := shear(long, 2, 100, 900), shear(whole, 2, 100, 900); v > 0.01*w {
+		t.Errorf("the loose rib carries %.4g of the glued one's %.4g", v, w)
+	}
+	if v, w := shear(long, 1, 100, 900), shear(whole, 1, 100, 900); v < 1.05*w {
+		t.Errorf("its neighbour carries %.4g, before %.4g; want more", v, w)
+	}
+	// By symmetry a crosswise stretch on the left is one on the right.
+	left := solve(Loose{Rib: 2, From: 50, To: 300, Bottom: true})
+	right := solve(Loose{Rib: 8, From: 450, To: 700, Bottom: true})
+	if d := math.Abs(sag(left)/sag(right) - 1); d > 1e-9 {
+		t.Errorf("mirrored stretches: sag %.9f and %.9f", sag(left), sag(right))
+	}
+	if !(sag(left) > sag(whole)) {
+		t.Errorf("a loose crosswise rib: sag %.6f, glued %.6f; want more", sag(left), sag(whole))
+	}
+}
