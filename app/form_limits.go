@@ -144,7 +144,7 @@ func (f *form) price(p pricedStock, name, label, edit, help string, q quantity, 
 // shopGroup is where, when and with what the top is glued.
 func (f *form) shopGroup() *group {
 	return &group{
-		name: "Shop", roots: []string{"glue", "shop"},
+		name: "Shop", roots: []string{"glue", "shop", "air"},
 		shape: func(engine.Design) string { return "" },
 		build: func(b *builder) {
 			b.add(f.choice(spec{path: "glue", label: "Glue", edit: "glue", help: "Its open time is how long spread glue stays wet enough to close the joint."},
@@ -171,6 +171,9 @@ func (f *form) shopGroup() *group {
 					return "heated"
 				},
 				func(d *engine.Design, key string) { d.Shop.Damp = key == "damp" }))
+			for _, air := range airFields {
+				b.add(f.value(spec{path: air.path, label: air.label, edit: "humidity", help: air.help}, optional(number("%", 1)), air.of))
+			}
 		},
 		summary: func(s Snapshot) string {
 			d := s.Design
@@ -203,4 +206,15 @@ func (f *form) clock(s spec) *line {
 		}
 		return nil, told(quoted(text) + " is not read as a date and time. Type year-month-day and the time, such as 2026-05-02 09:00.")
 	})
+}
+
+// airFields are the relative humidities that decide how a top bows; left empty
+// usual ones are taken.
+var airFields = []struct {
+	path, label, help string
+	of                func(*engine.Design) *float64
+}{
+	{"air.madeAt", "Air when glued", "Relative humidity where the sheets have lain before gluing. Empty: 50 %.", func(d *engine.Design) *float64 { return &d.Air.MadeAt }},
+	{"air.above", "Air above it later", "Where the top is used. A skin in drier air shrinks, and the top bows. Empty: 35 % heated, 85 % under a roof.", func(d *engine.Design) *float64 { return &d.Air.Above }},
+	{"air.below", "Air below it later", "Under the top, as over a damp floor. Empty: the same as above.", func(d *engine.Design) *float64 { return &d.Air.Below }},
 }

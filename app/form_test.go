@@ -84,6 +84,7 @@ func TestTypingChangesTheDesign(t *testing.T) {
 		{"cases[0].loads[0].x", "20 cm", func(d engine.Design) any { return d.Cases[0].Loads[0].X }, 200.0},
 		{"limits.sag", "0.4", func(d engine.Design) any { return d.Limits.Sag }, 0.4},
 		{"shop.temperature", "68 F", func(d engine.Design) any { return d.Shop.Temperature }, 20.0},
+		{"air.above", "60", func(d engine.Design) any { return d.Air.Above }, 60.0},
 		{"shop.people", "3", func(d engine.Design) any { return d.Shop.People }, 3},
 	}
 	for _, tc := range tests {
