@@ -177,7 +177,7 @@ func sagCard(s Snapshot) card {
 		if lc.SlabSag > 0 {
 			c.blocks = append(c.blocks, block{kind: kindText, text: slabSentence(lc, s.Result.Mass.Share, f)})
 		}
-		if lc.Reach != "" && !slices.Contains(care, lc.Reach) {
+		if s.Result.Whole == nil && lc.Reach != "" && !slices.Contains(care, lc.Reach) { // else Why tells it of the closed form
 			care = append(care, lc.Reach)
 		}
 	}

@@ -84,8 +84,11 @@ func knobNote(s Snapshot, k engine.Knob) string {
 	var notes []string
 	for _, step := range []*engine.KnobStep{k.Down, k.Up} {
 		if step != nil {
-			notes = append(notes, stepValue(k, *step, s.Lengths)+": weight "+signed(step.Mass, func(v float64) string { return length.Mass(v, s.Lengths) })+
-				", lowest margin "+signed(step.Margin, fig))
+			weight := "the same"
+			if step.Mass != 0 {
+				weight = signed(step.Mass, func(v float64) string { return length.Mass(v, s.Lengths) })
+			}
+			notes = append(notes, stepValue(k, *step, s.Lengths)+": weight "+weight+", lowest margin "+signed(step.Margin, fig))
 		}
 	}
 	return strings.Join(notes, "\n")

@@ -4,6 +4,8 @@ import (
 	"context"
 	"testing"
 
+	"fyne.io/fyne/v2"
+
 	"flatwright/engine"
 	"flatwright/engine/draw"
 )
@@ -36,6 +38,20 @@ func TestPointingOutAPlace(t *testing.T) {
 	b.view.drawing.board.OnSelect("L1")
 	if got := b.spots(); got != 0 {
 		t.Errorf("%d marks after picking another part; want none", got)
+	}
+}
+
+// Escape takes the mark away also when nothing has the keyboard.
+func TestEscapeWithoutFocus(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	b.session.PointOut(engine.Spot{X: 300, Y: 200, Part: "top", Text: "here"})
+	b.desk.win.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyTab})
+	if got := b.spots(); got != 3 {
+		t.Errorf("%d marks after another key; want 3", got)
+	}
+	b.desk.win.Canvas().OnTypedKey()(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if got := b.spots(); got != 0 {
+		t.Errorf("%d marks after Escape; want none", got)
 	}
 }
 

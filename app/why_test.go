@@ -40,6 +40,8 @@ func TestWhyTexts(t *testing.T) {
 	metric, imperial, finer := wholeMade(), wholeMade(), wholeMade()
 	imperial.Lengths = length.Format{Imperial: true}
 	finer.Finer = true
+	weightless := wholeMade()
+	weightless.Result.Knobs = []engine.Knob{{Field: "supports.endInset", Name: "supports in from the ends", Down: &engine.KnobStep{Value: 25, Sag: 0.1, Margin: -2}}}
 	tests := []struct {
 		name string
 		snap Snapshot
@@ -57,6 +59,7 @@ func TestWhyTexts(t *testing.T) {
 		{"sinking in", metric, "Who does the work", "supports sinking in | 15 % | not counted in the sag"},
 		{"small ones gathered", metric, "Who does the work", "all else | 2 % | blocks; crosswise ribs, shear"},
 		{"a knob", metric, "What one step changes", "85 mm: weight +0.2 kg, lowest margin +0.1"},
+		{"a knob that weighs nothing", weightless, "What one step changes", "25 mm: weight the same, lowest margin −2"},
 		{"twice the depth", metric, "Depth against sag", "Twice the core depth gives 2.7 times less sag; a solid slab twice as deep gives 8."},
 		// log2 of 2.7 is 1.433
 		{"the exponent", metric, "Depth against sag", "to the power −1.4; a solid slab has −3"},
@@ -145,6 +148,15 @@ func TestWhoseSharesOfTheSag(t *testing.T) {
 	got := words(cardNamed(t, resultCards(wholeMade()), "Sag").blocks)
 	if !strings.Contains(got, "By the closed form 60 % shear in the ribs") {
 		t.Errorf("beside the whole panel's sag it says\n%s", got)
+	}
+	care := "Take with care: Legs instead of rails."
+	if strings.Contains(got, care) {
+		t.Error("what the closed form strains is told of the whole panel's sag")
+	}
+	closed := wholeMade()
+	closed.Result.Whole = nil
+	if got := words(cardNamed(t, resultCards(closed), "Sag").blocks); !strings.Contains(got, care) {
+		t.Errorf("what the closed form strains is not told with its sag:\n%s", got)
 	}
 }
 
