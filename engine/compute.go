@@ -30,6 +30,7 @@ func Estimate(ctx context.Context, d Design) (Result, error) {
 	if r.Blocked() {
 		return r, ctx.Err()
 	}
+	d.Built = nil // told as designed; Refine tells as built beside it
 	m := d.materials()
 	mo := newModel(&d, &m, true)
 	r.Parts = d.Parts()

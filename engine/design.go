@@ -26,6 +26,8 @@ type Design struct {
 	EdgeBand   EdgeBand `json:"edgeBand"`
 	Blocks     []Block  `json:"blocks,omitempty"`
 
+	Built []Built `json:"built,omitempty"` // what was made otherwise than drawn
+
 	Supports Supports   `json:"supports"`
 	Cases    []LoadCase `json:"cases"`
 	Limits   Limits     `json:"limits"`
@@ -215,6 +217,7 @@ func (d Design) Clone() Design {
 	d.Crosswise.Positions = append([]float64(nil), d.Crosswise.Positions...)
 	d.Seams = append([]Seam(nil), d.Seams...)
 	d.Blocks = append([]Block(nil), d.Blocks...)
+	d.Built = append([]Built(nil), d.Built...)
 	d.Prices = append([]Price(nil), d.Prices...)
 	d.Own = append([]catalog.Sheet(nil), d.Own...)
 	cases := append([]LoadCase(nil), d.Cases...)

@@ -100,6 +100,7 @@ func (b *board) plan() {
 	}
 	b.Areas = append(b.Areas, draw.Area{Points: rect(0, 0, b.d.Length, b.d.Width), Pen: draw.Outline})
 	b.planSeams()
+	b.planBuilt()
 	b.planSupports()
 	b.planLoads()
 	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: b.d.Length / 8, Y: -b.gap / 5}, Anchor: draw.AtTop, Text: "Plan, top skin not shown", Colour: draw.Pencil})

@@ -154,6 +154,9 @@ func anyDesign(r *rand.Rand) Design {
 		d.Seams = []Seam{{Skin: pick(r, TopSeam, BottomSeam), At: d.Length * within(0.1, 0.9), Spliced: r.IntN(3) == 0},
 			{Skin: pick(r, TopSeam, BottomSeam), Along: true, At: d.Width * within(0.1, 0.9)}}
 	}
+	if r.IntN(3) == 0 {
+		d.Built = []Built{{Kind: SlotDeeper, Part: "C1", Value: d.SlotDepth() + 1}, {Kind: RibUnglued, Part: "L2", From: d.Length * 0.2, To: d.Length * within(0.3, 0.8)}}
+	}
 	d.Slots.Glued = r.IntN(4) == 0
 	if r.IntN(4) == 0 {
 		d.Supports.Bed = within(0.05, 20)

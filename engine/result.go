@@ -38,9 +38,21 @@ type Result struct {
 	Working   []Working    `json:"working"`
 	Whole     *Whole       `json:"whole,omitempty"` // nil until [Refine] has run, or where nothing holds the panel up
 
+	AsBuilt *AsBuilt `json:"asBuilt,omitempty"` // nil unless something is marked in [Design.Built] and the mesh is at rest
+
 	closed   closed   // what Refine starts from
 	LongTerm []Creep  `json:"longTerm,omitempty"` // as Cases
 	Moisture Moisture `json:"moisture"`
+}
+
+// AsBuilt sets the panel as it was made beside the panel as designed, by the
+// whole-panel model on the same mesh.
+type AsBuilt struct {
+	DesignedSag    float64 `json:"designedSag"`    // of the governing case, mm
+	Sag            float64 `json:"sag"`            // largest of any case as built, mm
+	DesignedMargin float64 `json:"designedMargin"` // lowest
+	Margin         float64 `json:"margin"`         // lowest as built
+	Lowest         Margin  `json:"lowest"`         // the lowest as built, with its place
 }
 
 // closed keeps what [Estimate] found before the whole-panel model changed it.

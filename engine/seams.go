@@ -28,8 +28,8 @@ func SeamOfPart(part string) (seam int, ok bool) {
 // them.
 func (d *Design) openSeams() []plate.Seam {
 	var out []plate.Seam
-	for _, s := range d.Seams {
-		if !s.Spliced {
+	for i, s := range d.Seams {
+		if !s.Spliced || d.builtOpen(i) {
 			out = append(out, plate.Seam{Top: s.Skin == TopSeam, AlongX: s.Along, At: s.At})
 		}
 	}

@@ -18,14 +18,15 @@ var slotCache = struct {
 // slotCacheSize is when the cache starts anew; 48 B an entry and its key.
 const slotCacheSize = 2000
 
-// solvedSlots returns the slot factors of ribs of set m, solved for one pitch.
+// solvedSlots returns the slot factors of ribs of set m, solved for one pitch
+// and the depth to which they are cut.
 // Laps glued tight take nothing away. Where the cell cannot be solved it falls
 // back to the estimate.
-func (d *Design) solvedSlots(p *plate.Panel, m *catalog.Sheet, r RibSet, mates RibSet, pitch, spacing float64, fromTop, along bool) (kb, ks float64) {
+func (d *Design) solvedSlots(p *plate.Panel, m *catalog.Sheet, r RibSet, mates RibSet, pitch, spacing, cut float64, fromTop, along bool) (kb, ks float64) {
 	if d.Slots.Glued {
 		return 1, 1
 	}
-	c := plate.Cell{Pitch: pitch, Height: d.CoreDepth, B: r.Thickness, SlotWidth: mates.SlotThickness() + d.Slots.Clearance, SlotDepth: d.SlotDepth(),
+	c := plate.Cell{Pitch: pitch, Height: d.CoreDepth, B: r.Thickness, SlotWidth: mates.SlotThickness() + d.Slots.Clearance, SlotDepth: cut,
 		Flange: min(pitch, spacing), Top: p.Top, Bottom: p.Bottom, E: m.EAlong, EUp: m.EAcross, G: m.GEdge, Nu: m.Nu}
 	if r.Upright {
 		c.E, c.EUp, c.Nu = m.EAcross, m.EAlong, m.Nu*m.EAcross/m.EAlong

@@ -28,6 +28,7 @@ const (
 	bandShare    = 0.25 // thickness of an edge band over the shorter side
 	maxCases     = 40   // load cases
 	maxLoads     = 40   // loads of one case
+	maxBuilt     = 100  // marks of what was made otherwise
 	maxSeams     = 40   // of both skins
 	maxBlocks    = (maxRibs - 1) * (maxRibs - 1)
 	maxListed    = 1000      // prices, and materials of the design's own
@@ -84,6 +85,7 @@ func Validate(d Design, materials func(key string) (catalog.Sheet, bool), glues 
 	}
 	r.seams(sized)
 	r.blocks(lengthwise && crosswise)
+	r.built(sized && core && lengthwise && crosswise)
 	r.supports(sized)
 	r.cases(sized)
 	r.limits()

@@ -15,13 +15,21 @@ func (d Design) WholePanel(divide int) *plate.Panel {
 		Top: layer(&m.top, d.TopSkin), Bottom: layer(&m.bottom, d.BottomSkin)}
 	ys, xs := d.RibPlaces()
 	pitchX, pitchY := (p.X1-p.X0)/float64(len(xs)), (p.Y1-p.Y0)/float64(len(ys))
-	along := d.plateWeb(p, &m.lengthwise, d.Lengthwise, d.Crosswise, pitchX, pitchY, true)
-	across := d.plateWeb(p, &m.crosswise, d.Crosswise, d.Lengthwise, pitchY, pitchX, false)
-	for _, y := range ys {
-		p.Along = append(p.Along, plate.Rib{At: y, Web: along})
+	along := d.plateWeb(p, &m.lengthwise, d.Lengthwise, d.Crosswise, pitchX, pitchY, d.SlotDepth(), true)
+	across := d.plateWeb(p, &m.crosswise, d.Crosswise, d.Lengthwise, pitchY, pitchX, d.SlotDepth(), false)
+	for i, y := range ys {
+		w := along
+		if cut := d.slotDepth(RibPart(true, i)); cut != d.SlotDepth() {
+			w = d.plateWeb(p, &m.lengthwise, d.Lengthwise, d.Crosswise, pitchX, pitchY, cut, true)
+		}
+		p.Along = append(p.Along, plate.Rib{At: y, Web: w})
 	}
-	for _, x := range xs {
-		p.Across = append(p.Across, plate.Rib{At: x, Web: across})
+	for i, x := range xs {
+		w := across
+		if cut := d.slotDepth(RibPart(false, i)); cut != d.SlotDepth() {
+			w = d.plateWeb(p, &m.crosswise, d.Crosswise, d.Lengthwise, pitchY, pitchX, cut, false)
+		}
+		p.Across = append(p.Across, plate.Rib{At: x, Web: w})
 	}
 	if tb > 0 {
 		w := plate.Web{B: tb, E: m.band.EAlong, EUp: m.band.EAcross, G: m.band.GEdge, GRoll: m.band.GRolling, Own: 1}
@@ -34,6 +42,7 @@ func (d Design) WholePanel(divide int) *plate.Panel {
 	}
 	p.Pads = d.pads()
 	p.Seams = d.openSeams()
+	p.Loose = d.looseRibs()
 	return p
 }
 
@@ -45,10 +54,10 @@ func layer(m *catalog.Sheet, s Skin) plate.Layer {
 	return l
 }
 
-// plateWeb is one rib with what its slots (pitch apart) and the glue line (ribs
-// spacing apart) take away.
-func (d *Design) plateWeb(p *plate.Panel, m *catalog.Sheet, r, mates RibSet, pitch, spacing float64, along bool) plate.Web {
-	kb, ks := d.solvedSlots(p, m, r, mates, pitch, spacing, along != d.Slots.LengthwiseDown, along)
+// plateWeb is one rib with what its slots (pitch apart, cut deep) and the glue
+// line (ribs spacing apart) take away.
+func (d *Design) plateWeb(p *plate.Panel, m *catalog.Sheet, r, mates RibSet, pitch, spacing, cut float64, along bool) plate.Web {
+	kb, ks := d.solvedSlots(p, m, r, mates, pitch, spacing, cut, along != d.Slots.LengthwiseDown, along)
 	w := plate.Web{B: r.Thickness, E: m.EAlong, EUp: m.EAcross, GRoll: m.GRolling, Own: kb, Height: d.CoreDepth}
 	if r.Upright {
 		w.E, w.EUp = w.EUp, w.E

@@ -159,13 +159,13 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 	}
 	at := places[n]
 	b, h := set.Thickness, k.d.CoreDepth
-	left := h - k.d.SlotDepth()
+	left := h - k.d.slotDepth(part)
 	slot := mates.SlotThickness() + k.d.Slots.Clearance
 	ft, fc, up, eUp := mat.FTensAlong, mat.FCompAlong, mat.FCompAcross, mat.EAcross
 	if set.Upright {
 		ft, fc, up, eUp = mat.FTensAcross, mat.FCompAcross, mat.FCompAlong, mat.EAlong
 	}
-	kb := k.ownShare(along)
+	kb := k.ownShare(along, n)
 	own, all := c.own.Rib(along, n), c.all.Rib(along, n)
 	for i := range all {
 		o, a := &own[i], &all[i]
@@ -226,12 +226,12 @@ func (k *checker) wholeGlue(r Margin, along bool, b float64, flow effect, top bo
 }
 
 // ownShare is what the slots leave of a rib's own stiffness in the model.
-func (k *checker) ownShare(along bool) float64 {
+func (k *checker) ownShare(along bool, n int) float64 {
 	p := k.d.WholePanel(1)
 	if along {
-		return p.Along[0].Own
+		return p.Along[n].Own
 	}
-	return p.Across[0].Own
+	return p.Across[n].Own
 }
 
 // punching checks the top skin along the outline of every load's footprint.

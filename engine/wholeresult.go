@@ -181,6 +181,8 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 	if r.Blocked() || len(d.Cases) == 0 {
 		return r, ctx.Err()
 	}
+	made := d
+	d.Built = nil // told as designed; as built beside it
 	m := d.materials()
 	mo := newModel(&d, &m, false)
 	w, err := wholeCases(ctx, &d, mo.weight, mesh)
@@ -188,7 +190,7 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 		return Result{}, ctx.Err()
 	}
 	if err != nil {
-		r.Whole, r.Cases = nil, r.closed.cases
+		r.Whole, r.AsBuilt, r.Cases = nil, nil, r.closed.cases
 		d.creepToCases(&m, &r)
 		r.Problems = append(slices.Clone(r.closed.problems), d.notHeld(err))
 		r.Problems = append(r.Problems, d.shortfalls(r)...)
@@ -221,6 +223,9 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 		return Result{}, err
 	}
 	r.Problems = append(r.Problems, seams...)
+	if err := made.rateAsBuilt(ctx, &mo, &m, &r); err != nil {
+		return Result{}, err
+	}
 	if err := ctx.Err(); err != nil {
 		return Result{}, err
 	}

@@ -1,0 +1,222 @@
+package engine
+
+import (
+	"reflect"
+	"strings"
+	"testing"
+
+	"flatwright/engine/draw"
+)
+
+// asBuilt computes a design with marks on the normal mesh.
+func asBuilt(t *testing.T, d Design, marks ...Built) Result {
+	t.Helper()
+	d = d.Clone()
+	d.Built = marks
+	return refined(t, d, Normal)
+}
+
+// The panel is told as designed, to the last bit; beside it, as it was made:
+// softer, never stiffer.
+func TestAsBuilt(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.Seams = []Seam{{Skin: BottomSeam, At: 850, Spliced: true}}
+	designed := refined(t, d, Normal)
+	if designed.AsBuilt != nil {
+		t.Errorf("nothing is marked, and as built it is %+v", designed.AsBuilt)
+	}
+	for name, mark := range map[string]Built{
+		"rib":  {Kind: RibUnglued, Part: "L3", From: 200, To: 1400},
+		"slot": {Kind: SlotDeeper, Part: "L3", Value: 60},
+		"seam": {Kind: SeamOpen, Part: "seam 1"},
+	} {
+		r := asBuilt(t, d, mark)
+		a := r.AsBuilt
+		if a == nil {
+			t.Fatalf("%s: not rated", name)
+		}
+		if !reflect.DeepEqual(r.Cases, designed.Cases) || !reflect.DeepEqual(r.Margins, designed.Margins) {
+			t.Errorf("%s: the mark changes what is designed", name)
+		}
+		if a.DesignedSag != designed.Cases[0].Sag || a.DesignedMargin != designed.Margins[0].Value || a.Lowest.Value != a.Margin {
+			t.Errorf("%s: as designed %+v; want %g and %g", name, a, designed.Cases[0].Sag, designed.Margins[0].Value)
+		}
+		if !(a.Sag > a.DesignedSag) || a.Margin > a.DesignedMargin*1.001 {
+			t.Errorf("%s: sag %.4f as designed, %.4f as built; margins %.3f and %.3f; want softer and no stronger", name, a.DesignedSag, a.Sag, a.DesignedMargin, a.Margin)
+		}
+		told := 0
+		for _, p := range r.Problems {
+			if p.Code == "as-built" {
+				told++
+				proofread(t, p)
+				if p.Part != mark.Part || !strings.HasPrefix(p.Text, "As built: sag 0.") {
+					t.Errorf("%s: told as %q, %q", name, p.Part, p.Text)
+				}
+			}
+		}
+		if told != 1 {
+			t.Errorf("%s: told %d times", name, told)
+		}
+	}
+	// An open seam as built is the same panel as one drawn open.
+	drawn := d.Clone()
+	drawn.Seams[0].Spliced = false
+	if a, want := asBuilt(t, d, Built{Kind: SeamOpen, Part: "seam 1"}).AsBuilt.Sag, refined(t, drawn, Normal).Cases[0].Sag; a != want {
+		t.Errorf("a seam left open sags %.6f, one drawn open %.6f", a, want)
+	}
+}
+
+// What was asked and is no longer met is a shortfall.
+func TestAsBuiltFallsShort(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	mark := Built{Kind: RibUnglued, Part: "L3", From: 200, To: 1400}
+	a := asBuilt(t, d, mark).AsBuilt
+	for _, tc := range []struct {
+		limit float64
+		want  Severity
+		words string
+	}{
+		{a.DesignedSag * 0.9, Advice, "falls short already"},
+		{(a.DesignedSag + a.Sag) / 2, Shortfall, "less than was asked"},
+		{a.Sag * 1.1, Advice, "still what was asked"},
+	} {
+		d.Limits.Sag = tc.limit
+		p := d.withBuilt(mark).builtProblem(a)
+		if a.Margin < 1 || p.Severity != tc.want || !strings.Contains(p.Text, tc.words) {
+			t.Errorf("limit %.3f: severity %d, %q; want %d, %q", tc.limit, p.Severity, p.Text, tc.want, tc.words)
+		}
+	}
+}
+
+func (d Design) withBuilt(marks ...Built) *Design {
+	d.Built = marks
+	return &d
+}
+
+// A deeper slot takes from its own rib only: stiffness in the model, and at the
+// slot the net section. By hand: slots 40.5 mm deep leave 39.5 of 80 mm, slots
+// of 60 mm leave 20.
+func TestDeeperSlot(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.Limits.Sag = 0
+	e := d.withBuilt(Built{Kind: SlotDeeper, Part: "L3", Value: 60})
+	before, after := d.WholePanel(1), e.WholePanel(1)
+	for i := range before.Along {
+		b, a := before.Along[i], after.Along[i]
+		if softer := a.Own < b.Own && a.G < b.G; softer != (i == 2) || i != 2 && a != b {
+			t.Errorf("rib L%d keeps %.3f of its own, before %.3f", i+1, a.Own, b.Own)
+		}
+	}
+	near(t, "depth left", d.CoreDepth-e.slotDepth("L3"), 20, 1e-12)
+	near(t, "depth left elsewhere", d.CoreDepth-e.slotDepth("L2"), 39.5, 1e-12)
+	slot := func(d *Design) float64 { // lowest margin of shear at a slot of L3
+		m := d.materials()
+		mo := newModel(d, &m, false)
+		w, err := wholeCases(t.Context(), d, mo.weight, Interactive)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, g := range mo.wholeMargins(d, &m, w.cases) {
+			if strings.HasPrefix(g.Code, "rib.slot") && g.Part == "L3" {
+				return g.Value
+			}
+		}
+		return TimesCap
+	}
+	if b, a := slot(&d), slot(e); !(a < 0.75*b) {
+		t.Errorf("margin at the slot %.3f as drawn, %.3f with a deeper one; want much less", b, a)
+	}
+}
+
+func TestValidateBuilt(t *testing.T) {
+	t.Parallel()
+	for _, tc := range []struct {
+		name string
+		mark Built
+		told string
+	}{
+		{"deeper slot", Built{Kind: SlotDeeper, Part: "L5", Value: 45}, ""},
+		{"open stretch", Built{Kind: RibUnglued, Part: "C11", From: 0, To: 750}, ""},
+		{"open seam", Built{Kind: SeamOpen, Part: "seam 1"}, ""},
+		{"no kind", Built{Kind: "bent", Part: "L1"}, "blocking built-kind built[0].kind"},
+		{"no such rib", Built{Kind: RibUnglued, Part: "L6", To: 9}, "blocking built-part built[0].part"},
+		{"no rib at all", Built{Kind: SlotDeeper, Part: "top", Value: 45}, "blocking built-part built[0].part"},
+		{"no such seam", Built{Kind: SeamOpen, Part: "seam 2"}, "blocking built-part built[0].part"},
+		{"stretch that ends before it begins", Built{Kind: RibUnglued, Part: "L1", From: 100, To: 50}, "blocking built-stretch built[0].from"},
+		{"stretch beyond the rib", Built{Kind: RibUnglued, Part: "C1", From: 100, To: 751}, "blocking built-stretch built[0].from"},
+		{"slot through the rib", Built{Kind: SlotDeeper, Part: "L1", Value: 74}, "blocking built-slot built[0].value"}, // 76 − 74 = 2 mm
+		{"slot less deep", Built{Kind: SlotDeeper, Part: "L1", Value: 38}, "blocking built-slot built[0].value"},       // 39 mm drawn
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			t.Parallel()
+			d := testTop()
+			d.Seams = []Seam{{Skin: TopSeam, At: 900, Spliced: true}}
+			d.Built = []Built{tc.mark}
+			problems := problemsOf(d)
+			if got := strings.Join(told(problems), ", "); got != tc.told {
+				t.Errorf("Validate tells %q; want %q", got, tc.told)
+			}
+			for _, p := range problems {
+				proofread(t, p)
+			}
+		})
+	}
+	for _, part := range []string{"", "L", "L0", "L01", "L1x", "K1", "C-1"} {
+		if _, n, ok := RibOfPart(part); ok {
+			t.Errorf("%q is rib %d", part, n)
+		}
+	}
+	d := testTop()
+	d.Built = make([]Built, maxBuilt+1)
+	if got := told(problemsOf(d)); len(got) != 1 || got[0] != "blocking too-many-built built" {
+		t.Errorf("101 marks tell %q", got)
+	}
+	d.Seams, d.Built = []Seam{{Skin: TopSeam, At: 900}}, []Built{{Kind: SeamOpen, Part: "seam 1"}}
+	if got := strings.Join(told(problemsOf(d)), ", "); !strings.Contains(got, "advice built-as-drawn built[0].part") {
+		t.Errorf("a seam drawn open and marked open tells %q", got)
+	}
+}
+
+// Marks are drawn in the plan over the part, where it was made otherwise.
+func TestBuiltIsDrawn(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.Seams = []Seam{{Skin: BottomSeam, At: 850, Spliced: true}}
+	d.Built = []Built{{Kind: RibUnglued, Part: "L3", From: 200, To: 500}, {Kind: SlotDeeper, Part: "C2", Value: 60}, {Kind: SeamOpen, Part: "seam 1"}}
+	sum, n := map[string]float64{}, map[string]int{}
+	for _, a := range figureOf(t, d, DrawingOptions{}).Areas {
+		if a.Fill == draw.Over {
+			sum[a.Part] += abs(area(a.Points))
+			n[a.Part]++
+		}
+	}
+	near(t, "open stretch", sum["L3"], 300*12, 1e-9)
+	// Five slots 12.2 mm wide in a rib 9 mm thick; the outermost two are cut off
+	// at the ends by 0.1 mm.
+	near(t, "deeper slots", sum["C2"], (5*12.2-2*0.1)*9, 1e-9)
+	near(t, "open seam", sum["seam 1"], 8*700, 1e-9)
+	if n["C2"] != 5 || len(n) != 3 {
+		t.Errorf("marks drawn: %v", n)
+	}
+}
+
+func TestFileOfBuilt(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.Built = []Built{{Kind: RibUnglued, Part: "L3", From: 200, To: 500}, {Kind: SlotDeeper, Part: "C2", Value: 60}}
+	text, err := Encode(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if back, err := Decode(text); err != nil || !reflect.DeepEqual(back, d) {
+		t.Errorf("read back as %+v, %v", back, err)
+	}
+	clone := d.Clone()
+	clone.Built[0].From = 1
+	if d.Built[0].From != 200 {
+		t.Error("a clone shares its marks")
+	}
+}
