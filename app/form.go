@@ -57,7 +57,7 @@ func newForm(s *Session) *form {
 	f := &form{session: s, help: widgets.NewNote("", widgets.ColorPencil)}
 	f.groups = []*group{
 		f.sizeGroup(), f.skinsGroup(), f.ribsGroup(), f.edgesGroup(), f.supportsGroup(),
-		f.loadsGroup(), f.limitsGroup(), f.shopGroup(),
+		f.loadsGroup(), f.limitsGroup(), f.shopGroup(), f.builtGroup(),
 	}
 	f.column = container.New(widgets.NewColumn(8))
 	for i, g := range f.groups {
