@@ -44,12 +44,20 @@ func blockedDesign() engine.Design {
 	return d
 }
 
+// smallDesign is the demo with few ribs: its whole panel is soon computed.
+func smallDesign() engine.Design {
+	d := engine.Demo()
+	d.Lengthwise.Count, d.Crosswise.Count = 3, 4
+	d.Cases = d.Cases[:1]
+	return d
+}
+
 func TestCommand(t *testing.T) {
 	// Without a home folder nothing may be looked for there.
 	t.Setenv("HOME", "")
 	t.Setenv("XDG_CONFIG_HOME", "")
 	t.Setenv("DISPLAY", "")
-	good := written(t, "good.flatwright", encoded(t, engine.Demo()))
+	good := written(t, "good.flatwright", encoded(t, smallDesign()))
 	bad := written(t, "bad.flatwright", encoded(t, blockedDesign()))
 	broken := written(t, "broken.flatwright", `{"format": 1, "length": `)
 	newer := written(t, "newer.flatwright", `{"format": 99}`)
@@ -67,7 +75,7 @@ func TestCommand(t *testing.T) {
 		{"help, two dashes", []string{"--help"}, "", 0, "flatwright report FILE", ""},
 		{"report", []string{"report", good}, "", 0, engine.Demo().Name, ""},
 		{"report in inches", []string{"report", "-lengths", "1/32", good}, "", 0, " in", ""},
-		{"report from standard input", []string{"report", "-"}, encoded(t, engine.Demo()), 0, engine.Demo().Name, ""},
+		{"report from standard input", []string{"report", "-"}, encoded(t, smallDesign()), 0, engine.Demo().Name, ""},
 		{"report, flag after the file", []string{"report", good, "-json"}, "", 0, `"governing"`, ""},
 		{"report, flag before the file", []string{"report", "-json", good}, "", 0, `"governing"`, ""},
 		{"report of nothing", []string{"report"}, "", 2, "", "needs the file"},
@@ -83,7 +91,7 @@ func TestCommand(t *testing.T) {
 		{"report, blocked, JSON", []string{"report", bad, "-json"}, "", 1, `"severity"`, "coreDepth"},
 		{"packet", []string{"packet", good, "-o", pdf}, "", 0, "", ""},
 		{"packet on letter", []string{"packet", "-paper", "letter", "-o", pdf, good}, "", 0, "", ""},
-		{"packet to standard output", []string{"packet", "-", "-o", "-"}, encoded(t, engine.Demo()), 0, "%PDF-1", ""},
+		{"packet to standard output", []string{"packet", "-", "-o", "-"}, encoded(t, smallDesign()), 0, "%PDF-1", ""},
 		{"packet to nowhere", []string{"packet", good}, "", 2, "", "needs -o"},
 		{"packet, unknown paper", []string{"packet", good, "-o", pdf, "-paper", "vellum"}, "", 2, "", "vellum"},
 		{"packet, no folder", []string{"packet", good, "-o", filepath.Join(out, "none", "x.pdf")}, "", 2, "", "cannot be written"},
@@ -123,7 +131,7 @@ func TestCommandLeavesTheWindowAlone(t *testing.T) {
 }
 
 func TestReportJSONIsTheResult(t *testing.T) {
-	_, _, out, _ := run(t, encoded(t, engine.Demo()), "report", "-json", "-")
+	_, _, out, _ := run(t, encoded(t, smallDesign()), "report", "-json", "-")
 	var got struct {
 		Format int           `json:"format"`
 		Result engine.Result `json:"result"`
@@ -131,7 +139,7 @@ func TestReportJSONIsTheResult(t *testing.T) {
 	if err := json.Unmarshal([]byte(out), &got); err != nil {
 		t.Fatalf("the report is not JSON: %v", err)
 	}
-	want, err := engine.Compute(t.Context(), engine.Demo())
+	want, err := engine.Compute(t.Context(), smallDesign())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -152,7 +160,7 @@ func TestPacketPapers(t *testing.T) {
 		{[]string{"-lengths", "1/16"}, "612.00 792.00"},
 	} {
 		args := append([]string{"packet", "-", "-o", "-"}, tc.args...)
-		_, _, out, errs := run(t, encoded(t, engine.Demo()), args...)
+		_, _, out, errs := run(t, encoded(t, smallDesign()), args...)
 		turned := strings.Join([]string{strings.Fields(tc.want)[1], strings.Fields(tc.want)[0]}, " ")
 		if !strings.Contains(out, tc.want) && !strings.Contains(out, turned) {
 			t.Errorf("%q: no page of %s pt\n%s", args, tc.want, errs)
