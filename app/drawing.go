@@ -29,7 +29,8 @@ type drawing struct {
 
 	snap Snapshot // whose figure shows; Stale until there is one
 	rib  string   // whose elevation shows, "" for none
-	maps bool     // the sag map shows
+	maps bool     // the sag map is wanted
+	room bool     // for it: without, its texts and the drawing's would meet
 	load int      // load case that shows
 	spot engine.Spot
 }
@@ -47,7 +48,7 @@ func newDrawing(s *Session) *drawing {
 	d.board.OnSelect = s.Select
 	d.board.ScaleBar = func(limit float64) (float64, string) { return scaleBar(limit, d.snap.Lengths) }
 	above := container.New(margins{side: 8}, container.New(widgets.NewColumn(0), d.note, d.shown.content))
-	d.content = container.NewBorder(above, nil, nil, nil, d.board)
+	d.content = container.NewBorder(above, nil, nil, nil, container.New(d, d.board))
 	d.note.Hide()
 	s.Watch(d.Show)
 	s.WatchFocus(d.follow)
@@ -87,12 +88,34 @@ func (d *drawing) draw() {
 		d.spot = d.session.Focus().spotShown(d.snap.Revision)
 	}
 	options := engine.DrawingOptions{Lengths: d.snap.Lengths, Rib: d.rib, Case: d.load, Spot: d.spot, Moved: moved}
-	if w := d.snap.Result.Whole; d.maps && w != nil && d.load >= 0 && d.load < len(w.Cases) {
+	if w := d.snap.Result.Whole; d.maps && d.room && w != nil && d.load >= 0 && d.load < len(w.Cases) {
 		sags := w.Cases[d.load].Map.Over(design)
 		options.Sag = &sags
 	}
 	d.board.SetFigure(engine.Drawing(design, d.snap.Result, options))
 }
+
+// roomForMap is the height from which the sag map shows below the sections;
+// common practice, no source: below it the texts of the drawing overlap.
+const roomForMap = 400
+
+// Layout gives the board all the space there is, and the drawing its sag map
+// when there is room.
+func (d *drawing) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	for _, o := range objects {
+		o.Move(fyne.Position{})
+		o.Resize(size)
+	}
+	if room := size.Height >= roomForMap; room != d.room {
+		d.room = room
+		if !d.snap.Stale {
+			d.draw()
+		}
+	}
+}
+
+// MinSize is that of the board.
+func (d *drawing) MinSize(objects []fyne.CanvasObject) fyne.Size { return objects[0].MinSize() }
 
 // toggleMap shows or hides the sag map.
 func (d *drawing) toggleMap() {
