@@ -1,6 +1,10 @@
 package engine
 
 import (
+	"context"
+	"errors"
+	"math"
+	"math/rand/v2"
 	"reflect"
 	"strings"
 	"testing"
@@ -218,5 +222,84 @@ func TestFileOfBuilt(t *testing.T) {
 	clone.Built[0].From = 1
 	if d.Built[0].From != 200 {
 		t.Error("a clone shares its marks")
+	}
+}
+
+// Whoever gives up while a panel with seams and marks is computed gets nothing
+// half done.
+func TestMarkedPanelCancelled(t *testing.T) {
+	t.Parallel()
+	d := smallTop()
+	d.Seams = []Seam{{Skin: BottomSeam, At: d.Length / 2}}
+	d.Built = []Built{{Kind: RibUnglued, Part: "L1", From: d.Length / 3, To: d.Length / 2}}
+	count := &closing{context.Background(), 0, 1 << 30}
+	whole, err := Compute(count, d)
+	if err != nil || whole.AsBuilt == nil {
+		t.Fatalf("computed: %v, as built %+v", err, whole.AsBuilt)
+	}
+	for n := 0; n < count.asked; n += 3 {
+		ctx := &closing{context.Background(), 0, n}
+		r, err := Compute(ctx, d)
+		if told := ctx.asked > n; told != errors.Is(err, context.Canceled) {
+			t.Errorf("cancelled at the %d. of %d times of asking, told %v: error %v", n+1, count.asked, told, err)
+		}
+		if err != nil && !reflect.DeepEqual(r, Result{}) {
+			t.Errorf("cancelled at the %d. time of asking: half a result", n+1)
+		}
+	}
+}
+
+// Designs at random with seams and marks: figures throughout; a panel that
+// stands well on its supports is never stiffer as built than as designed, but
+// for the mesh's lines at the ends of a stretch.
+func TestRandomMarkedPanels(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(8, 20))
+	rated := 0
+	for n := 0; n < 6; {
+		d := randomDesign(r)
+		if len(d.Built) == 0 || len(d.Seams) == 0 || d.Supports.Kind == FourLegs {
+			continue
+		}
+		n++
+		// At the ends and even loads, so that nothing is on the brink of tipping.
+		d.Supports.EndInset, d.Supports.SideInset = d.Supports.Bearing/2, d.Supports.Bearing/2
+		d.Cases = []LoadCase{{Name: "even", Duration: MediumTerm, Loads: []Load{{Name: "even", Kind: Uniform, Force: 1000}}}}
+		res := refined(t, d, Normal)
+		eachNumber("result", reflect.ValueOf(res), func(path string, v float64) {
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				t.Errorf("%s = %v", path, v)
+			}
+		})
+		a := res.AsBuilt
+		if a == nil {
+			t.Errorf("a top on %s is not held: %v", d.Supports.Kind, told(res.Problems))
+			continue
+		}
+		rated++
+		if !(a.Sag > 0.998*a.DesignedSag) {
+			t.Errorf("%s: sag %.5f as designed, %.5f as built", d.Supports.Kind, a.DesignedSag, a.Sag)
+		}
+	}
+	if rated < 6 {
+		t.Errorf("only %d panels were rated", rated)
+	}
+}
+
+// A shallow core between thick skins: the cell alone would leave its ribs less
+// than nothing, which no panel can be computed with.
+func TestSlotsLeaveSomething(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.CoreDepth, d.TopSkin.Thickness, d.BottomSkin.Thickness = 16, 16, 23
+	d.Lengthwise.Thickness, d.Crosswise.Thickness = 22, 16
+	p := d.WholePanel(1)
+	for _, r := range append(p.Along, p.Across...) {
+		if !(r.Own >= leastShare && r.Own < 1 && r.G > 0) {
+			t.Errorf("a rib keeps %g of its own, G %g", r.Own, r.G)
+		}
+	}
+	if res := refined(t, d, Interactive); res.Whole == nil {
+		t.Errorf("not held: %v", told(res.Problems))
 	}
 }

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"math"
 	"sync"
 
 	"flatwright/engine/catalog"
@@ -17,6 +18,13 @@ var slotCache = struct {
 
 // slotCacheSize is when the cache starts anew; 48 B an entry and its key.
 const slotCacheSize = 2000
+
+// leastShare is what a slotted rib keeps at least. In a shallow core between
+// thick skins a slot costs the skins' joint work more than the whole of the
+// rib's own bending, and the share that stands for it would be below nothing,
+// which is no rib and makes the panel's stiffness indefinite. Common practice,
+// no source.
+const leastShare = 0.05
 
 // solvedSlots returns the slot factors of ribs of set m, solved for one pitch
 // and the depth to which they are cut.
@@ -47,6 +55,7 @@ func (d *Design) solvedSlots(p *plate.Panel, m *catalog.Sheet, r RibSet, mates R
 	if err != nil {
 		return slotFactors(pitch, d.CoreDepth)
 	}
+	kb, ks = math.Max(kb, leastShare), math.Max(ks, leastShare)
 	slotCache.Lock()
 	defer slotCache.Unlock()
 	if len(slotCache.known) >= slotCacheSize {
