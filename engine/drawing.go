@@ -103,7 +103,7 @@ func (b *board) plan() {
 	b.planBuilt()
 	b.planSupports()
 	b.planLoads()
-	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: b.d.Length / 8, Y: -b.gap / 5}, Anchor: draw.AtTop, Text: "Plan, top skin not shown", Colour: draw.Pencil})
+	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: 0.02 * b.d.Length, Y: -b.gap / 5}, Anchor: draw.AtTopLeft, Text: "Plan, top skin not shown", Colour: draw.Pencil})
 }
 
 // SupportPart is the part ID under which the supports are drawn, LoadPart the
@@ -189,7 +189,7 @@ func (b *board) longSection(at draw.Point) {
 		}
 	}
 	b.sectionLoads(func(l Load) draw.Point { return draw.Point{X: at.X + l.X, Y: at.Y + h} })
-	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: at.X + b.d.Length/4, Y: at.Y - b.gap/5}, Anchor: draw.AtTop, Text: "Section along the length", Colour: draw.Pencil})
+	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: at.X + 0.12*b.d.Length, Y: at.Y - b.gap/5}, Anchor: draw.AtTopLeft, Text: "Section along the length", Colour: draw.Pencil})
 }
 
 func (b *board) sectionLoads(place func(Load) draw.Point) {
