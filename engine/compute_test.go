@@ -36,7 +36,11 @@ func sound(t *testing.T, name string, v any) {
 func TestEveryDesignComputes(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(9, 9))
-	for i := range 2000 {
+	rounds := 2000
+	if testing.Short() { // the race detector is content with less
+		rounds = 200
+	}
+	for i := range rounds {
 		d := randomDesign(r)
 		if i%40 == 0 {
 			sound(t, "result", compute(t, d))

@@ -445,7 +445,11 @@ func garbage(v reflect.Value, random *rand.Rand) {
 func TestGarbage(t *testing.T) {
 	t.Parallel()
 	random := rand.New(rand.NewPCG(3, 4))
-	for range 5000 {
+	rounds := 5000
+	if testing.Short() { // the race detector is content with less
+		rounds = 500
+	}
+	for range rounds {
 		d := testTop()
 		v := reflect.ValueOf(&d).Elem()
 		if random.IntN(4) == 0 {
