@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"math"
 	"time"
 
@@ -48,8 +49,10 @@ func Write(w io.Writer, pages []draw.Page, info Info, fonts Fonts) error {
 	f.SetProducer("Flatwright", true)
 	f.SetTitle(faces.regular.printable(info.Title), true)
 	f.SetSubject(faces.regular.printable(info.Subject), true)
-	f.AddUTF8FontFromBytes(family, "", fonts.Regular)
-	f.AddUTF8FontFromBytes(family, "B", fonts.Bold)
+	// The library writes a checksum into the bytes it is given: each document
+	// has a copy of its own.
+	f.AddUTF8FontFromBytes(family, "", slices.Clone(fonts.Regular))
+	f.AddUTF8FontFromBytes(family, "B", slices.Clone(fonts.Bold))
 	f.SetLineCapStyle("butt")
 	f.SetLineJoinStyle("miter")
 	p := printer{pdf: f, faces: faces}
