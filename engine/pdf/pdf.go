@@ -6,8 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"math"
+	"slices"
 	"time"
 
 	"github.com/jung-kurt/gofpdf"
