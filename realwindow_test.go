@@ -191,7 +191,13 @@ func (p *program) tiles() image.Image {
 	return picture
 }
 
-// still is a picture of the sag tile once nothing moves in it.
+// calm is how many looks in a row, 100 ms apart, must show the same for the
+// figures to be the last: the program refines them at rest, which takes it a
+// second or two.
+const calm = 40
+
+// still is a picture of the sag tile once nothing moves in it and the figures
+// are refined.
 func (p *program) still() image.Image {
 	p.t.Helper()
 	last, looks := p.tiles(), 0
@@ -202,7 +208,7 @@ func (p *program) still() image.Image {
 			looks = 0
 		}
 		last = now
-		return looks == 3
+		return looks == calm
 	})
 	return last
 }
@@ -336,7 +342,7 @@ func TestRealWindow(t *testing.T) {
 	before := sag(t, binary, file)
 	p := newScreen(t).start(binary, home, file)
 
-	shown := p.tiles()
+	shown := p.still()
 	p.typed("2345")
 	waitFor(t, "the sag tile changes", func() bool { return differing(shown, p.tiles()) > 50 })
 	if got := lengthIn(file); got != demo.Length {
