@@ -106,18 +106,33 @@ func (c Case) with(glued bool, seams ...plate.Seam) Case {
 func Cases() []Case {
 	bench := base(1800, 750, 9, 100, 12, 5, 11, "ply")
 	small := base(1200, 600, 12, 60, 18, 4, 7, "mdf")
-	tiny := base(700, 450, 9, 50, 15, 3, 4, "mdf")
+	little := base(700, 450, 9, 50, 15, 3, 4, "mdf")
+	ply := base(700, 400, 9, 50, 12, 4, 6, "ply")
+	rails := func(d *engine.Design) {
+		d.Supports = engine.Supports{Kind: engine.RailsAcross, EndInset: 60, Bearing: 50}
+		d.Cases = uniform(12000)
+	}
 	out := []Case{
 		// The little ones bear so much that 0.02 mm is next to nothing of their sag.
-		change("little fibreboard top on legs", false, tiny, func(d *engine.Design) {
-			d.Cases = patch(270, 170, 120, 120)
+		change("little fibreboard top on legs, broad patch", false, base(600, 340, 9, 50, 15, 3, 5, "mdf"), func(d *engine.Design) {
+			d.Cases = patch(180, 160, 200, 200)
 			d.Cases[0].Loads[0].Force = 5000
 		}),
-		change("little ply top on rails, unequal skins, seam", false, base(800, 420, 9, 50, 12, 3, 5, "ply"), func(d *engine.Design) {
+		change("little ply top on rails, unequal skins", false, base(600, 320, 9, 50, 12, 3, 5, "ply"), func(d *engine.Design) {
 			d.TopSkin.Thickness = 12
 			d.Supports = engine.Supports{Kind: engine.RailsAcross, EndInset: 60, Bearing: 50}
 			d.Cases = uniform(12000)
-		}).with(false, plate.Seam{At: 301}),
+		}),
+		change("little fibreboard top, small patch", false, base(600, 400, 9, 50, 15, 4, 5, "mdf"), func(d *engine.Design) {
+			d.Cases = patch(230, 160, 120, 120)
+			d.Cases[0].Loads[0].Force = 5000
+		}),
+		change("little top with wide bays", false, little, func(d *engine.Design) {
+			d.Cases = patch(270, 170, 120, 120)
+			d.Cases[0].Loads[0].Force = 5000
+		}),
+		change("little top, seam in the bottom skin", false, ply, rails).with(false, plate.Seam{At: 212}),
+		change("little top, seam over a rib", false, ply, rails).with(false, plate.Seam{At: 281.2}),
 		change("small fibreboard top, patch off centre", false, small, func(d *engine.Design) { d.Cases = patch(450, 200, 100, 100) }),
 		change("small top on rails, even load", false, small, func(d *engine.Design) {
 			d.Supports = engine.Supports{Kind: engine.RailsAcross, EndInset: 100, Bearing: 40}

@@ -21,7 +21,7 @@ func TestQuickCases(t *testing.T) {
 		if !c.Quick {
 			continue
 		}
-		r, err := Compare(context.Background(), c, Options{Divide: 4, Start: Mesh{Plan: 28, Skin: 2, Core: 8, Rib: 2}})
+		r, err := Compare(context.Background(), c, Options{Divide: 4, Start: Mesh{Plan: 34, Skin: 2, Core: 6, Rib: 2}})
 		if err != nil {
 			t.Fatalf("%s: %v", c.Name, err)
 		}

@@ -93,9 +93,14 @@ func Compare(ctx context.Context, c Case, o Options) (Row, error) {
 		if r.Moved < o.Settled {
 			break
 		}
-		mesh.Plan /= 1.5
-		mesh.Rib, mesh.Core = 2, o.Start.Core+2
-		if estimate(c, mesh) > o.MaxNodes {
+		mesh.Plan /= 1.6
+		mesh.Rib++
+		mesh.Core += 2
+		limit := o.MaxNodes
+		if first { // one mesh alone tells nothing: the second may be dearer
+			limit += limit / 2
+		}
+		if estimate(c, mesh) > limit {
 			break
 		}
 	}

@@ -16,10 +16,10 @@ import (
 )
 
 func main() {
-	plan := flag.Float64("plan", 45, "largest solid in plan at the start, mm")
-	nodes := flag.Int("nodes", 70000, "no solid model beyond this many nodes")
+	plan := flag.Float64("plan", 48, "largest solid in plan at the start, mm")
+	nodes := flag.Int("nodes", 50000, "no solid model beyond this many nodes, or half as many again for a second one")
 	divide := flag.Int("divide", 4, "elements across a bay of the whole-panel model")
-	limit := flag.Duration("time", 40*time.Minute, "give up after this long")
+	limit := flag.Duration("time", 90*time.Minute, "give up after this long")
 	only := flag.String("only", "", "only cases whose name matches this pattern")
 	points := flag.Bool("points", false, "print every compared number under the row of its case")
 	flag.Parse()
