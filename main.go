@@ -28,5 +28,10 @@ func run(args []string) int {
 	if len(args) > 0 {
 		file = args[0]
 	}
+	// The toolkit keeps its cache below this folder and complains if it is not
+	// there, as in a new home; without it the program only starts slower.
+	if cache, err := os.UserCacheDir(); err == nil {
+		_ = os.MkdirAll(cache, 0o755)
+	}
 	return app.Run(toolkit.NewWithID(app.ID), file)
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -170,8 +171,15 @@ func (l lost) remove() error {
 	return errors.Join(removed(l.path), removed(l.path+originSuffix))
 }
 
-// running reports whether a process of that number runs.
+// running reports whether a process of that number runs. One that was killed
+// and is not yet cleared away by its parent does not.
 func running(pid int) bool {
+	if stat, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", pid)); err == nil {
+		// The state follows the name in brackets, which may itself hold any.
+		if _, state, ok := strings.Cut(string(stat[bytes.LastIndexByte(stat, ')')+1:]), " "); ok && strings.HasPrefix(state, "Z") {
+			return false
+		}
+	}
 	process, err := os.FindProcess(pid)
 	if err != nil {
 		return false

@@ -6,8 +6,10 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"strings"
 
 	"flatwright/engine"
@@ -78,8 +80,26 @@ func (s streams) misused(format string, values ...any) int {
 
 // failed says what could not be done.
 func (s streams) failed(what string, err error) int {
-	fmt.Fprintf(s.err, "%s: %v\n", what, err)
+	var path *fs.PathError
+	switch {
+	case errors.As(err, &path) && errors.Is(err, fs.ErrNotExist) && path.Op == "open" && !strings.HasPrefix(filepath.Base(path.Path), "."):
+		fmt.Fprintf(s.err, "%s: no such file: %s\n", what, path.Path)
+	case errors.As(err, &path) && errors.Is(err, fs.ErrNotExist):
+		fmt.Fprintf(s.err, "%s: no such folder: %s\n", what, filepath.Dir(path.Path))
+	default:
+		fmt.Fprintf(s.err, "%s: %v\n", what, err)
+	}
 	return statusUsage
+}
+
+// computeFinely is what goes on paper or into another program: everything, on
+// the refined mesh.
+func computeFinely(ctx context.Context, d engine.Design) (engine.Result, error) {
+	r, err := engine.Compute(ctx, d)
+	if err != nil || r.Blocked() {
+		return r, err
+	}
+	return engine.Refine(ctx, d, r, engine.Refined)
 }
 
 // parse reads the flags of a command, before or after its one file.
@@ -168,7 +188,7 @@ func (s streams) report(args []string) int {
 	if err != nil {
 		return s.failed("The design cannot be read", err)
 	}
-	result, err := engine.Compute(context.Background(), design)
+	result, err := computeFinely(context.Background(), design)
 	if err != nil {
 		return s.failed("The design cannot be computed", err)
 	}

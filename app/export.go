@@ -64,16 +64,12 @@ func blocking(r engine.Result) []engine.Problem {
 
 // packetTo computes d and writes its packet to w.
 func packetTo(ctx context.Context, w io.Writer, d engine.Design, options engine.PacketOptions) error {
-	r, err := engine.Compute(ctx, d)
+	r, err := computeFinely(ctx, d)
 	if err != nil {
 		return fmt.Errorf("compute the design: %w", err)
 	}
 	if r.Blocked() {
 		return errBlocked{blocking(r)}
-	}
-	// Paper is for good: the finest mesh.
-	if r, err = engine.Refine(ctx, d, r, engine.Refined); err != nil {
-		return fmt.Errorf("compute the whole panel: %w", err)
 	}
 	return engine.WritePacket(ctx, w, d, r, options)
 }

@@ -71,7 +71,7 @@ func problemCount(s Snapshot) string {
 		parts = append(parts, "■ "+countOf(n, "falls", "fall")+" short")
 	}
 	if n := counts[engine.Advice]; n > 0 {
-		parts = append(parts, "▲ "+countOf(n, "is", "are")+" worth knowing")
+		parts = append(parts, "▲ "+countOf(n, "thing", "things")+" worth knowing")
 	}
 	if len(parts) == 0 {
 		return "● No problems"

@@ -92,8 +92,8 @@ func (d Design) openTimeProblems(r Result) []Problem {
 			continue
 		}
 		out = append(out, Problem{Code: "open-time", Severity: severity, Field: "glue",
-			Text: fmt.Sprintf("“%s” takes %.0f to %.0f min, but this glue may lie open for %.0f to %.0f min. More hands, a slower glue, or half of the grid at a time would help.",
-				s.Name, s.Low, s.High, g.OpenTime.Low*factor, g.OpenTime.High*factor)})
+			Text: fmt.Sprintf("“%s” takes %s, but this glue may lie open for %s. More hands, a slower glue, or half of the grid at a time would help.",
+				s.Name, Minutes(s.Low, s.High), Minutes(g.OpenTime.Low*factor, g.OpenTime.High*factor))})
 	}
 	return out
 }

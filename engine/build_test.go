@@ -165,12 +165,12 @@ func TestOpenTime(t *testing.T) {
 	d := handTop()
 	p := problems(d)
 	if len(p) != 1 || p[0].Severity != Advice || p[0].Field != "glue" ||
-		!strings.Contains(p[0].Text, "“Glue spread: laps and bottom skin” takes 4 to 10 min, but this glue may lie open for 5 to 10 min") {
+		!strings.Contains(p[0].Text, "“Glue spread: laps and bottom skin” takes 4.1 to 9.6 min, but this glue may lie open for 5 to 10 min") {
 		t.Errorf("two people: %+v", p)
 	}
 	d.Shop.People = 1
 	// The top skin takes one person 2.6 to 5.2 min.
-	if p = problems(d); len(p) != 2 || p[0].Severity != Advice || p[1].Severity != Advice || !strings.Contains(p[1].Text, "takes 3 to 5 min") {
+	if p = problems(d); len(p) != 2 || p[0].Severity != Advice || p[1].Severity != Advice || !strings.Contains(p[1].Text, "takes 2.6 to 5.2 min") {
 		t.Errorf("one person: %+v", p)
 	}
 	d.Shop.People = 4 // 2.1 to 4.8 min

@@ -156,7 +156,7 @@ func (b *board) planLoads() {
 		for _, e := range [2][2]draw.Point{{{X: x0, Y: y0}, {X: x1, Y: y1}}, {{X: x0, Y: y1}, {X: x1, Y: y0}}} {
 			b.Lines = append(b.Lines, draw.Line{A: e[0], B: e[1], Pen: draw.DimensionPen, Part: id})
 		}
-		b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: l.X, Y: y1}, Anchor: draw.AtBottom, Text: l.Name + " · " + length.Force(l.Force, b.o.Lengths), Bold: true, Part: id})
+		b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: l.X, Y: y1}, Anchor: draw.AtBottom, Text: l.Name + " · " + length.Force(l.Force, b.o.Lengths), Bold: true, Ground: draw.Sheet, Part: id})
 	}
 }
 

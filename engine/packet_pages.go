@@ -3,6 +3,7 @@ package engine
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -248,7 +249,7 @@ func (p *packet) workings() {
 func (p *packet) buildSteps() {
 	p.open("Build steps", p.paper)
 	b := p.r.Build
-	p.text(fmt.Sprintf("Glue to have ready: %.0f g for %.1f m of rib joint on each face. Shop at %.0f °C, %d spreading. Clock times use the longer durations.",
+	p.text(fmt.Sprintf("Glue to have ready: %.0f g, a fifth more than stays in the joints, for %.1f m of rib joint on each face. Shop at %.0f °C, %d spreading. Clock times use the longer durations.",
 		b.GlueMass*1000, b.JointLength/1000, p.d.Shop.Temperature, p.d.Shop.People), body)
 	p.y += 3
 	for i, s := range b.Steps {
@@ -275,7 +276,13 @@ func Minutes(low, high float64) string {
 	if high >= 72*60 {
 		unit, div = "days", 24*60
 	}
-	a, b := length.Number(low/div, 2), length.Number(high/div, 2)
+	figure := func(v float64) string {
+		if v >= 10 {
+			return length.Number(math.Round(v), 3)
+		}
+		return length.Number(v, 2)
+	}
+	a, b := figure(low/div), figure(high/div)
 	if a == b {
 		return a + " " + unit
 	}

@@ -337,7 +337,7 @@ func TestPacketRows(t *testing.T) {
 			t.Errorf("no row %s in the slot schedule:\n%s", row, slots)
 		}
 	}
-	if want := fmt.Sprintf("Glue to have ready: %.0f g for %.1f m", 1200*r.Mass.Glue, r.Build.JointLength/1000); !strings.Contains(textOf(pages, "Build steps"), want) {
+	if want := fmt.Sprintf("Glue to have ready: %.0f g, a fifth more than stays in the joints, for %.1f m", 1200*r.Mass.Glue, r.Build.JointLength/1000); !strings.Contains(textOf(pages, "Build steps"), want) {
 		t.Errorf("no %q in the build steps", want)
 	}
 }
@@ -348,7 +348,7 @@ func TestMinutesAndClock(t *testing.T) {
 		low, high float64
 		want      string
 	}{
-		{5, 10, "5 to 10 min"}, {60, 60, "60 min"}, {30, 119, "30 to 120 min"}, {60, 120, "1 to 2 h"}, {1440, 1440, "24 h"}, {1440, 10080, "1 to 7 days"}, {4320, 4320, "3 days"},
+		{5, 10, "5 to 10 min"}, {60, 60, "60 min"}, {30, 119, "30 to 119 min"}, {60, 120, "1 to 2 h"}, {1440, 1440, "24 h"}, {1440, 10080, "1 to 7 days"}, {4320, 4320, "3 days"},
 	} {
 		if got := Minutes(row.low, row.high); got != row.want {
 			t.Errorf("Minutes(%g, %g) = %q; want %q", row.low, row.high, got, row.want)

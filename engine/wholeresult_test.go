@@ -6,6 +6,7 @@ import (
 	"errors"
 	"math"
 	"runtime"
+	"strings"
 	"testing"
 
 	"flatwright/engine/plate"
@@ -209,5 +210,23 @@ func TestBlockStiffens(t *testing.T) {
 	with := refined(t, d, Interactive).Whole.Cases[0].Loads[0].Alone
 	if !(with < 0.95*without) {
 		t.Errorf("under a load on the block %.4f mm, without the block %.4f mm; want clearly less", with, without)
+	}
+}
+
+// The working tells the margin that the list tells, once.
+func TestWorkingOfTheLowestMargin(t *testing.T) {
+	t.Parallel()
+	r := refined(t, smallTop(), Interactive)
+	seen := 0
+	for _, w := range r.Working {
+		if w.Key == marginKey {
+			seen++
+			if want := marginWorking(r)[0]; w != want || !strings.Contains(w.Numbers, r.Margins[0].Name) {
+				t.Errorf("working %+v, want %+v", w, want)
+			}
+		}
+	}
+	if seen != 1 {
+		t.Errorf("%d workings of the margin, want 1", seen)
 	}
 }

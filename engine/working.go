@@ -32,13 +32,7 @@ func (d Design) working(mo *model, m *materials, r Result) []Working {
 	if len(r.Cases) > 0 {
 		d.workSag(mo, r, add)
 	}
-	if len(r.Margins) > 0 {
-		g := r.Margins[0]
-		add("margin", "Lowest margin", "margin = R·kmod/γM ÷ (1.35·own weight + 1.5·load)",
-			fmt.Sprintf("%s, %s: capacity %.3g %s with kmod %.2f and γM %.2f; demand %.3g %s", g.Name, g.Where, g.Capacity, g.Unit, g.KMod, g.GammaM, g.Demand, g.Unit),
-			fmt.Sprintf("%.2f", g.Value), "format of EN 1990 and EN 1995-1-1, factors from memory; "+g.Source,
-			"1 is just enough by the timber code's own reserves; more is better.")
-	}
+	out = append(out, marginWorking(r)...)
 	j := d.joints()
 	add("mass", "Weight", "Σ volume·density + glue",
 		fmt.Sprintf("%.2f kg of parts and %.2f kg of glue on %.2f m² of joint", r.Mass.Parts, r.Mass.Glue, j.area()*1e-6),
@@ -50,6 +44,21 @@ func (d Design) working(mo *model, m *materials, r Result) []Working {
 			fmt.Sprintf("A solid slab has 3. Twice the core depth here: about %.1f times less sag, as long as the power holds; the curve says more.", math.Pow(2, r.Depth.Exponent)))
 	}
 	return out
+}
+
+// marginKey is the key of the working of the lowest margin.
+const marginKey = "margin"
+
+// marginWorking writes out the lowest margin.
+func marginWorking(r Result) []Working {
+	if len(r.Margins) == 0 {
+		return nil
+	}
+	g := r.Margins[0]
+	return []Working{{marginKey, "Lowest margin", "margin = R·kmod/γM ÷ (1.35·own weight + 1.5·load)",
+		fmt.Sprintf("%s, %s: capacity %.3g %s with kmod %.2f and γM %.2f; demand %.3g %s", g.Name, g.Where, g.Capacity, g.Unit, g.KMod, g.GammaM, g.Demand, g.Unit),
+		fmt.Sprintf("%.2f", g.Value), "format of EN 1990 and EN 1995-1-1, factors from memory; " + g.Source,
+		"1 is just enough by the timber code's own reserves; more is better."}}
 }
 
 type addWorking func(key, title, formula, numbers, result, source, plain string)

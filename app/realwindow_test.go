@@ -1,6 +1,6 @@
 //go:build realwindow
 
-package main
+package app_test
 
 import (
 	"bytes"
@@ -300,7 +300,9 @@ func lengthIn(file string) float64 {
 // built is the binary; it is built once for all tests.
 var built = sync.OnceValues(func() (string, error) {
 	binary := filepath.Join(scratch, "flatwright")
-	out, err := exec.Command("go", "build", "-buildvcs=false", "-tags", "x11 migrated_fynedo", "-o", binary, ".").CombinedOutput()
+	command := exec.Command("go", "build", "-buildvcs=false", "-tags", "x11 migrated_fynedo", "-o", binary, ".")
+	command.Dir = ".." // the program is the module's root
+	out, err := command.CombinedOutput()
 	if err != nil {
 		err = fmt.Errorf("build: %w\n%s", err, out)
 	}
