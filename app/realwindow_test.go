@@ -415,6 +415,8 @@ func TestRealWindow(t *testing.T) {
 	waitFor(t, "its figures are back", func() bool { return differing(changed, p.tiles()) == 0 })
 	p.keys("ctrl+s")
 	waitFor(t, "the recovered work is in the file", func() bool { return lengthIn(file) == 2100 })
+	// Quitting before the program itself knows would bring up its question.
+	waitFor(t, "the title says that it is saved", func() bool { return !strings.Contains(p.title(), "(changed)") })
 	p.keys("ctrl+q")
 	p.end()
 	left, err := filepath.Glob(filepath.Join(home, "config", "flatwright", "autosave-*"))
