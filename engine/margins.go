@@ -395,24 +395,35 @@ func (w way) flow(top bool) float64 {
 // glueLine checks the shear flow between skin and rib against the weaker of
 // the glue and the skin's rolling shear.
 func (k *checker) glueLine(w way, x float64, v effect, top bool) {
-	t, mat, id, f, at := w.panel.Top.T, &k.m.top, "top", k.top, topGlue
-	if !top {
-		t, mat, id, f, at = w.panel.Bottom.T, &k.m.bottom, "bottom", k.bottom, bottomGlue
-	}
+	j := k.joint(top)
 	per := w.flow(top) / float64(w.panel.Web.N) / w.panel.Web.B
 	r := k.spot(w, x)
-	r.Part = id
+	r.Part, r.Note = j.part, j.note
 	r.Source = "shear flow V·ES/EI; EN 1995-1-1 9.1.2(6), from memory"
-	strength := mat.FRolling
-	r.Note = "Rolling shear in the skin is the weaker side."
-	if g := k.bondStrength; g/gammaGlue < strength/f.gammaM {
-		strength, f.gammaM = g, gammaGlue
-		r.Note = "The glue itself is the weaker side."
-	}
 	// An edge rib has skin on one side only: half the flow, half the limit.
-	inner := section.GlueLineReduction(w.panel.Web.B, t, 8)
-	edge := 2 * section.GlueLineReduction(w.panel.Web.B, t, 4)
-	k.keep(at, w.along, r, f, strength*math.Min(inner, edge), v.scale(per))
+	inner := section.GlueLineReduction(w.panel.Web.B, j.t, 8)
+	edge := 2 * section.GlueLineReduction(w.panel.Web.B, j.t, 4)
+	k.keep(j.check, w.along, r, j.factors, j.strength*math.Min(inner, edge), v.scale(per))
+}
+
+// joint is the glue line of one skin: the weaker of the glue and the skin's
+// rolling shear.
+type joint struct {
+	check
+	factors
+	t, strength float64 // the skin's thickness, mm; characteristic, MPa
+	part, note  string
+}
+
+func (k *checker) joint(top bool) joint {
+	j := joint{topGlue, k.top, k.d.TopSkin.Thickness, k.m.top.FRolling, "top", "Rolling shear in the skin is the weaker side."}
+	if !top {
+		j.check, j.factors, j.t, j.strength, j.part = bottomGlue, k.bottom, k.d.BottomSkin.Thickness, k.m.bottom.FRolling, "bottom"
+	}
+	if g := k.bondStrength; g/gammaGlue < j.strength/j.gammaM {
+		j.strength, j.gammaM, j.note = g, gammaGlue, "The glue itself is the weaker side."
+	}
+	return j
 }
 
 // rib checks one way's ribs: shear in the full section, shear and bending at a

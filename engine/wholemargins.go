@@ -212,17 +212,10 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 
 // wholeGlue checks one glue line of one segment.
 func (k *checker) wholeGlue(r Margin, along bool, b float64, flow effect, top bool) {
-	t, mat, f, c, id := k.d.TopSkin.Thickness, &k.m.top, k.top, topGlue, "top"
-	if !top {
-		t, mat, f, c, id = k.d.BottomSkin.Thickness, &k.m.bottom, k.bottom, bottomGlue, "bottom"
-	}
-	strength, note := mat.FRolling, "Rolling shear in the skin is the weaker side."
-	if g := k.bondStrength; g/gammaGlue < strength/f.gammaM {
-		strength, f.gammaM, note = g, gammaGlue, "The glue itself is the weaker side."
-	}
-	r.Part, r.Note = id, note
+	j := k.joint(top)
+	r.Part, r.Note = j.part, j.note
 	r.Source = "whole-panel model, shear flow over the rib's thickness; EN 1995-1-1 9.1.2(6), from memory"
-	k.keep(c, along, r, f, strength*section.GlueLineReduction(b, t, 8), flow.scale(1/b))
+	k.keep(j.check, along, r, j.factors, j.strength*section.GlueLineReduction(b, j.t, 8), flow.scale(1/b))
 }
 
 // ownShare is what the slots leave of a rib's own stiffness in the model.
