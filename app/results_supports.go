@@ -32,9 +32,6 @@ func supportsCard(s Snapshot) card {
 			}
 			c.blocks = append(c.blocks, b)
 		}
-		if w.Rocks {
-			c.blocks = append(c.blocks, block{kind: kindText, standing: widgets.Near, text: "▲ The top rocks under this case; the figures are those with every support holding it."})
-		}
 		c.blocks = append(c.blocks, block{kind: kindFigure, text: "sinking into the supports", value: length.Sag(w.Settlement, f), note: "the most of any; the sag is told from the sunken supports and does not count it"})
 	}
 	return c

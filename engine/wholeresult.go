@@ -43,7 +43,6 @@ type WholeCase struct {
 	Loads      []WholeSag `json:"loads"`
 	Reactions  []Reaction `json:"reactions"`
 	Map        SagGrid    `json:"map"`
-	Rocks      bool       `json:"rocks,omitempty"` // no set of supports in touch was found; the figures are those with all of them holding
 }
 
 // WholeSag is the sag under one load with everything acting, and what that load
