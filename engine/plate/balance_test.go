@@ -85,10 +85,10 @@ func TestBalance(t *testing.T) {
 	t.Parallel()
 	p := smallPanel()
 	for i, loads := range [][]Press{
-		{{500, 370, 220, 50, 50}},
-		{{500, 370, 220, 720, 420}},
-		{{300, 100, 300, 40, 60}, {900, 600, 90, 200, 10}, {100, 370, 220, 2000, 2000}},
-		{{400, 12, 430, 100, 80}, {2000, 370, 220, 720, 420}}, // hangs over the corner of the skins
+		{{P: 500, X: 370, Y: 220, SX: 50, SY: 50}},
+		{{P: 500, X: 370, Y: 220, SX: 720, SY: 420}},
+		{{P: 300, X: 100, Y: 300, SX: 40, SY: 60}, {P: 900, X: 600, Y: 90, SX: 200, SY: 10}, {P: 100, X: 370, Y: 220, SX: 2000, SY: 2000}},
+		{{P: 400, X: 12, Y: 430, SX: 100, SY: 80}, {P: 2000, X: 370, Y: 220, SX: 720, SY: 420}}, // hangs over the corner of the skins
 	} {
 		for _, divide := range []int{1, 2, 3} {
 			p.Divide = divide
@@ -160,7 +160,7 @@ func TestMirrorAndQuarterTurn(t *testing.T) {
 		p.Rims[i].B += 3 * float64(i)
 	}
 	p.Pads[1].K = 4
-	loads := []Press{{300, 100, 300, 40, 60}, {900, 600, 90, 200, 10}, {400, 370, 220, 720, 420}}
+	loads := []Press{{P: 300, X: 100, Y: 300, SX: 40, SY: 60}, {P: 900, X: 600, Y: 90, SX: 200, SY: 10}, {P: 400, X: 370, Y: 220, SX: 720, SY: 420}}
 	m := p.X0 + p.X1
 	turns := []struct {
 		name string
@@ -210,7 +210,7 @@ func TestMirrorAndQuarterTurn(t *testing.T) {
 func TestReciprocity(t *testing.T) {
 	t.Parallel()
 	m := prepare(t, glued(smallPanel()))
-	places := []Press{{1, 100, 300, 40, 60}, {1, 600, 90, 5, 10}, {1, 725, 425, 8, 8}, {1, 370, 220, 300, 20}}
+	places := []Press{{P: 1, X: 100, Y: 300, SX: 40, SY: 60}, {P: 1, X: 600, Y: 90, SX: 5, SY: 10}, {P: 1, X: 725, Y: 425, SX: 8, SY: 8}, {P: 1, X: 370, Y: 220, SX: 300, SY: 20}}
 	var s []*Solution
 	for _, l := range places {
 		a, err := m.Solve(context.Background(), []Press{l})
@@ -236,9 +236,9 @@ func TestReciprocity(t *testing.T) {
 // nothing lifts.
 func TestDoubledAndAdded(t *testing.T) {
 	t.Parallel()
-	a, b := Press{300, 100, 300, 40, 60}, Press{900, 600, 90, 200, 10}
-	rim := Press{350, 720, 420, 20, 20}
-	own := Press{400, 370, 220, 720, 420}
+	a, b := Press{P: 300, X: 100, Y: 300, SX: 40, SY: 60}, Press{P: 900, X: 600, Y: 90, SX: 200, SY: 10}
+	rim := Press{P: 350, X: 720, Y: 420, SX: 20, SY: 20}
+	own := Press{P: 400, X: 370, Y: 220, SX: 720, SY: 420}
 	twice := func(l ...Press) []Press {
 		var out []Press
 		for _, l := range l {
@@ -283,7 +283,7 @@ func TestLifting(t *testing.T) {
 		p.Pads[i].X = []float64{150, 150, 450, 450}[i]
 		p.Pads[i].Name = []string{"left front", "left back", "right front", "right back"}[i]
 	}
-	loads := []Press{{100, 370, 220, 720, 420}, {43, 700, 220, 40, 40}}
+	loads := []Press{{P: 100, X: 370, Y: 220, SX: 720, SY: 420}, {P: 43, X: 700, Y: 220, SX: 40, SY: 40}}
 	s := answer(t, p, loads...)
 	checkBalance(t, "overhang", p, s, loads)
 	force, lifted := s.Reactions()
@@ -306,7 +306,7 @@ func TestLifting(t *testing.T) {
 // line with the load off it, a load outside all of the pads.
 func TestLoose(t *testing.T) {
 	t.Parallel()
-	centre := Press{400, 370, 220, 720, 420}
+	centre := Press{P: 400, X: 370, Y: 220, SX: 720, SY: 420}
 	for _, c := range []struct {
 		name string
 		pads []Pad
@@ -318,7 +318,7 @@ func TestLoose(t *testing.T) {
 		{"one pad aside", []Pad{{X: 60, Y: 60, SX: 80, SY: 80, K: 10}}, centre},
 		{"two pads in a line", []Pad{{X: 60, Y: 60, SX: 80, SY: 80, K: 10}, {X: 660, Y: 60, SX: 80, SY: 80, K: 10}}, centre},
 		{"one rail aside", []Pad{{X: 370, Y: 60, SX: 720, SY: 40, K: 10}}, centre},
-		{"a load outside the pads", smallPanel().Pads, Press{100, 370, 418, 20, 20}},
+		{"a load outside the pads", smallPanel().Pads, Press{P: 100, X: 370, Y: 418, SX: 20, SY: 20}},
 	} {
 		p := smallPanel()
 		p.Rims = nil
@@ -336,7 +336,7 @@ func TestLoose(t *testing.T) {
 // A pad under the middle of the load holds a panel alone; a rail under it too.
 func TestOnePadBalances(t *testing.T) {
 	t.Parallel()
-	centre := []Press{{400, 370, 220, 720, 420}}
+	centre := []Press{{P: 400, X: 370, Y: 220, SX: 720, SY: 420}}
 	for _, pad := range []Pad{{X: 370, Y: 220, SX: 80, SY: 80, K: 10}, {X: 370, Y: 220, SX: 720, SY: 40, K: 10}} {
 		p := smallPanel()
 		p.Pads = []Pad{pad}
@@ -348,7 +348,7 @@ func TestOnePadBalances(t *testing.T) {
 // from the supports.
 func TestBedMovesSettlementOnly(t *testing.T) {
 	t.Parallel()
-	load := Press{490, 370, 220, 100, 100}
+	load := Press{P: 490, X: 370, Y: 220, SX: 100, SY: 100}
 	felt, wood := smallPanel(), smallPanel()
 	for i := range felt.Pads {
 		felt.Pads[i].K = 0.1
@@ -371,7 +371,7 @@ func TestRigidPanelSettles(t *testing.T) {
 		*l = Layer{T: 40, Ex: 1e8, Ey: 1e8, EBendX: 1e8, EBendY: 1e8, G: 4e7, GRoll: 4e7}
 	}
 	p.Fills = []Fill{{X0: 0, X1: 800, Y0: 0, Y1: 500, Ex: 1e8, Ey: 1e8, G: 4e7, EUp: 1e8, Gz: 4e7}}
-	s := answer(t, p, Press{1000, 450, 170, 30, 30})
+	s := answer(t, p, Press{P: 1000, X: 450, Y: 170, SX: 30, SY: 30})
 	// Pads at x 60 and 660, y 50 and 390, each 70 × 50 × 10 N/mm³ = 35 000 N/mm. About
 	// the middle (360, 220): a = 1000/140 000; the turning stiffness about y is
 	// 140 000·(300² + 70²/12), about x 140 000·(170² + 50²/12).

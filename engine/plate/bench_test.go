@@ -64,7 +64,7 @@ func BenchmarkAssemble(b *testing.B) {
 // BenchmarkSolve is one more load on a prepared panel while nothing lifts.
 func BenchmarkSolve(b *testing.B) {
 	benchPanels(b, func(b *testing.B, p *Panel) {
-		solveBench(b, glued(p), []Press{{490, 900, 375, 300, 300}})
+		solveBench(b, glued(p), []Press{{P: 490, X: 900, Y: 375, SX: 300, SY: 300}})
 	})
 }
 
@@ -72,7 +72,7 @@ func BenchmarkSolve(b *testing.B) {
 // every pass factorizes again.
 func BenchmarkSolveLifting(b *testing.B) {
 	benchPanels(b, func(b *testing.B, p *Panel) {
-		solveBench(b, p, []Press{{490, 900, 375, 300, 300}})
+		solveBench(b, p, []Press{{P: 490, X: 900, Y: 375, SX: 300, SY: 300}})
 	})
 }
 

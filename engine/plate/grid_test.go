@@ -141,7 +141,7 @@ func TestIntegrate(t *testing.T) {
 		nearRel(t, "area", area, want, 1e-12)
 		nearRel(t, "first moment", mx, want*(c.x0+c.x1)/2, 1e-12)
 		nearRel(t, "∫x²y", ixx, (cube(c.x1)-cube(c.x0))/3*(c.y1*c.y1-c.y0*c.y0)/2, 1e-12)
-		l := Press{1, c.x, c.y, c.sx, c.sy}
+		l := Press{P: 1, X: c.x, Y: c.y, SX: c.sx, SY: c.sy}
 		nearRel(t, "covered", m.covered(l), want, 1e-12)
 		x, y := m.centre(l)
 		nearRel(t, "centre x", x, (c.x0+c.x1)/2, 1e-12)

@@ -19,7 +19,7 @@ func TestLooseRib(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := m.Solve(context.Background(), []Press{{1800, 900, 375, 1800, 750}})
+		s, err := m.Solve(context.Background(), []Press{{P: 1800, X: 900, Y: 375, SX: 1800, SY: 750}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -57,9 +57,12 @@ type Pad struct {
 }
 
 // Press is a force P, N, downwards on the top skin, spread evenly over a
-// rectangle.
+// rectangle, and a couple, N·mm, that turns the panel there without pressing it
+// down: pressures on both skins that grow evenly from the middle outwards, down
+// where x, or y, is larger and up where it is smaller.
 type Press struct {
 	P, X, Y, SX, SY float64
+	TX, TY          float64 // first moments of the couple's pressures along x and along y
 }
 
 // Seam is a butt joint of one skin without a splice plate: it carries neither

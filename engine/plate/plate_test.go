@@ -38,7 +38,7 @@ func TestDemoNumbers(t *testing.T) {
 			t.Fatal(err)
 		}
 		t1 := time.Now()
-		s, err := m.Solve(context.Background(), []Press{{490, 900, 375, 300, 300}})
+		s, err := m.Solve(context.Background(), []Press{{P: 490, X: 900, Y: 375, SX: 300, SY: 300}})
 		if err != nil {
 			t.Fatal(err)
 		}

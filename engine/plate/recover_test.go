@@ -15,7 +15,7 @@ func railsUnderEvenLoad(t *testing.T, divide int) (*Panel, *Solution) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := m.Solve(context.Background(), []Press{{1800, 900, 375, 1800, 750}})
+	s, err := m.Solve(context.Background(), []Press{{P: 1800, X: 900, Y: 375, SX: 1800, SY: 750}})
 	if err != nil {
 		t.Fatal(err)
 	}

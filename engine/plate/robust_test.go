@@ -73,9 +73,9 @@ func randomPanel(r *rand.Rand) (*Panel, []Press) {
 			pad(atX(in(0, 1)), atY(in(0, 1)), in(20, 400), in(20, 400))
 		}
 	}
-	loads := []Press{{in(20, 900), atX(0.5), atY(0.5), p.X1 - p.X0, p.Y1 - p.Y0}}
+	loads := []Press{{P: in(20, 900), X: atX(0.5), Y: atY(0.5), SX: p.X1 - p.X0, SY: p.Y1 - p.Y0}}
 	for range r.IntN(4) {
-		loads = append(loads, Press{in(1, 2000), atX(in(0, 1)), atY(in(0, 1)), in(1, 400), in(1, 400)})
+		loads = append(loads, Press{P: in(1, 2000), X: atX(in(0, 1)), Y: atY(in(0, 1)), SX: in(1, 400), SY: in(1, 400)})
 	}
 	return p, loads
 }
@@ -174,7 +174,7 @@ func TestDeterminism(t *testing.T) {
 	run := func(procs int) []float64 {
 		defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(procs))
 		p := demoPanel(2)
-		s := answer(t, p, Press{490, 850, 300, 300, 250})
+		s := answer(t, p, Press{P: 490, X: 850, Y: 300, SX: 300, SY: 250})
 		f, _ := s.Reactions()
 		return append(f, append(s.u, s.Sag(500, 100), s.Down(3, 3))...)
 	}
@@ -194,7 +194,7 @@ func TestConcurrentSolve(t *testing.T) {
 	t.Parallel()
 	m := prepare(t, smallPanel())
 	loads := func(i int) []Press {
-		return []Press{{300, 370, 220, 720, 420}, {float64(100 + 40*i), 100 + 70*float64(i), 230, 40, 40}}
+		return []Press{{P: 300, X: 370, Y: 220, SX: 720, SY: 420}, {P: float64(100 + 40*i), X: 100 + 70*float64(i), Y: 230, SX: 40, SY: 40}}
 	}
 	const n = 8
 	var want [n][]float64
@@ -239,7 +239,7 @@ func TestCancelled(t *testing.T) {
 	if _, err := Prepare(ctx, smallPanel()); !errors.Is(err, context.Canceled) {
 		t.Errorf("Prepare after the end of its context: %v; want context.Canceled", err)
 	}
-	if _, err := m.Solve(ctx, []Press{{1, 370, 220, 10, 10}}); !errors.Is(err, context.Canceled) {
+	if _, err := m.Solve(ctx, []Press{{P: 1, X: 370, Y: 220, SX: 10, SY: 10}}); !errors.Is(err, context.Canceled) {
 		t.Errorf("Solve after the end of its context: %v; want context.Canceled", err)
 	}
 }
@@ -248,12 +248,12 @@ func TestCancelled(t *testing.T) {
 func TestOddLoads(t *testing.T) {
 	t.Parallel()
 	m := prepare(t, smallPanel())
-	for _, l := range []Press{{1, -300, 220, 50, 50}, {1, 370, 900, 50, 50}, {1, math.NaN(), 220, 50, 50}, {1, 370, 220, math.NaN(), 50}} {
+	for _, l := range []Press{{P: 1, X: -300, Y: 220, SX: 50, SY: 50}, {P: 1, X: 370, Y: 900, SX: 50, SY: 50}, {P: 1, X: math.NaN(), Y: 220, SX: 50, SY: 50}, {P: 1, X: 370, Y: 220, SX: math.NaN(), SY: 50}} {
 		if _, err := m.Solve(context.Background(), []Press{l}); !errors.Is(err, ErrBeside) {
 			t.Errorf("load %+v: error %v; want ErrBeside", l, err)
 		}
 	}
-	if _, err := m.Solve(context.Background(), []Press{{math.NaN(), 370, 220, 50, 50}}); !errors.Is(err, ErrLoose) {
+	if _, err := m.Solve(context.Background(), []Press{{P: math.NaN(), X: 370, Y: 220, SX: 50, SY: 50}}); !errors.Is(err, ErrLoose) {
 		t.Errorf("a load of NaN: error %v; want ErrLoose", err)
 	}
 	s, err := m.Solve(context.Background(), nil)
@@ -261,20 +261,20 @@ func TestOddLoads(t *testing.T) {
 		t.Errorf("no load at all: %v; want no sag", err)
 	}
 	// Upwards: the panel flies.
-	if _, err := m.Solve(context.Background(), []Press{{-1, 370, 220, 50, 50}}); !errors.Is(err, ErrLoose) {
+	if _, err := m.Solve(context.Background(), []Press{{P: -1, X: 370, Y: 220, SX: 50, SY: 50}}); !errors.Is(err, ErrLoose) {
 		t.Errorf("a load upwards: error %v; want ErrLoose", err)
 	}
 	// A point load is the limit of a small patch.
-	point, err := m.Solve(context.Background(), []Press{{100, 370, 220, 0, 0}})
+	point, err := m.Solve(context.Background(), []Press{{P: 100, X: 370, Y: 220, SX: 0, SY: 0}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	patch, err := m.Solve(context.Background(), []Press{{100, 370, 220, 0.5, 0.5}})
+	patch, err := m.Solve(context.Background(), []Press{{P: 100, X: 370, Y: 220, SX: 0.5, SY: 0.5}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	nearRel(t, "sag under a point load", point.Sag(370, 220), patch.Sag(370, 220), 1e-4)
-	line, err := m.Solve(context.Background(), []Press{{100, 370, 220, 0, 300}})
+	line, err := m.Solve(context.Background(), []Press{{P: 100, X: 370, Y: 220, SX: 0, SY: 300}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -300,7 +300,7 @@ func TestPanelConverges(t *testing.T) {
 		var v [2][4]float64
 		for i, n := range [4]int{2, 4, 8, 16} {
 			p.Divide = n
-			s := answer(t, p, Press{800, 300, 200, 600, 400})
+			s := answer(t, p, Press{P: 800, X: 300, Y: 200, SX: 600, SY: 400})
 			for k, at := range places {
 				v[k][i] = s.Sag(at[0], at[1])
 				if gRoll < 1e3 {
@@ -326,7 +326,7 @@ func TestPanelConverges(t *testing.T) {
 func TestRibsThatOverlap(t *testing.T) {
 	t.Parallel()
 	w := Web{B: 30, E: 9000, EUp: 8000, G: 500, GRoll: 60, Own: 1, Height: 80}
-	loads := []Press{{500, 370, 220, 720, 420}}
+	loads := []Press{{P: 500, X: 370, Y: 220, SX: 720, SY: 420}}
 	for _, at := range [][]float64{{200, 205}, {200, 205, 210, 215}, {200, 230}, {200, 200}} {
 		for _, ways := range []string{"along", "across", "both"} {
 			p := smallPanel()
@@ -368,7 +368,7 @@ func TestOnTheBrink(t *testing.T) {
 		// mostly a place on one side of the outline, a share e off it
 		any := func() point { return m.outline[r.IntN(len(m.outline))] }
 		a, b, c, e, q := any(), any(), any(), math.Pow(10, -1-4*r.Float64()), r.Float64()
-		loads := []Press{{300, (1-e)*(a.x*q+b.x*(1-q)) + e*c.x, (1-e)*(a.y*q+b.y*(1-q)) + e*c.y, 1, 1}}
+		loads := []Press{{P: 300, X: (1-e)*(a.x*q+b.x*(1-q)) + e*c.x, Y: (1-e)*(a.y*q+b.y*(1-q)) + e*c.y, SX: 1, SY: 1}}
 		if reach(m, resultant(p, nil, loads)) < 0.01 {
 			continue
 		}

@@ -16,7 +16,7 @@ func TestEnergiesAddUp(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	loads := []Press{{490, 700, 300, 300, 200}, {150, 1500, 700, 80, 80}}
+	loads := []Press{{P: 490, X: 700, Y: 300, SX: 300, SY: 200}, {P: 150, X: 1500, Y: 700, SX: 80, SY: 80}}
 	s, err := m.Solve(context.Background(), loads)
 	if err != nil {
 		t.Fatal(err)
@@ -50,7 +50,7 @@ func TestSlopesAgainstSolvingAgain(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := m.Solve(context.Background(), []Press{{490, 900, 375, 300, 300}})
+		s, err := m.Solve(context.Background(), []Press{{P: 490, X: 900, Y: 375, SX: 300, SY: 300}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -64,7 +64,7 @@ func TestSlopesAgainstSolvingAgain(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := m.Solve(context.Background(), []Press{{490, 900, 375, 300, 300}})
+	s, err := m.Solve(context.Background(), []Press{{P: 490, X: 900, Y: 375, SX: 300, SY: 300}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -191,8 +191,8 @@ func (m *Model) Solve(ctx context.Context, loads []Press) (*Solution, error) {
 		m.press(f, l)
 		x, y := m.sys.centre(l)
 		sum += l.P
-		mx += l.P * x
-		my += l.P * y
+		mx += l.P*x + l.TX
+		my += l.P*y + l.TY
 	}
 	if !m.stands(sum, mx, my) {
 		return nil, ErrLoose
@@ -319,11 +319,9 @@ func (s *Solution) refine(f []float64) {
 // press adds a load to f. What of its footprint lies beyond the skins, over an
 // edge band, is carried by the rest of it.
 func (m *Model) press(f []float64, l Press) {
-	q := l.P / m.sys.covered(l)
-	m.sys.integrate(l.X, l.Y, l.SX, l.SY, func(x, y, area float64) {
-		p := m.sys.spotAt(x, y, 0)
-		for i, d := range p.dofs {
-			f[d] -= q * area * p.n[i]
+	m.sys.over(l, func(force float64, w spot) {
+		for i, d := range w.dofs {
+			f[d] -= force * w.n[i]
 		}
 	})
 }
@@ -393,11 +391,8 @@ func (s *Solution) Reactions() (force []float64, lifted []bool) {
 func (s *Solution) Work(loads []Press) float64 {
 	sum := 0.0
 	for _, l := range loads {
-		l = l.footprint()
-		q := l.P / s.m.sys.covered(l)
-		s.m.sys.integrate(l.X, l.Y, l.SX, l.SY, func(x, y, area float64) {
-			p := s.m.sys.spotAt(x, y, 0)
-			sum -= q * area * p.value(s.u) / 2
+		s.m.sys.over(l.footprint(), func(force float64, w spot) {
+			sum -= force * w.value(s.u) / 2
 		})
 	}
 	return math.Abs(sum)

@@ -10,9 +10,9 @@ import (
 func TestAnswersDoNotDependOnHistory(t *testing.T) {
 	t.Parallel()
 	loads := [][]Press{
-		{{200, 900, 375, 1800, 750}},
-		{{200, 900, 375, 1800, 750}, {490, 300, 200, 150, 150}},
-		{{200, 900, 375, 1800, 750}, {250, 1650, 700, 80, 80}},
+		{{P: 200, X: 900, Y: 375, SX: 1800, SY: 750}},
+		{{P: 200, X: 900, Y: 375, SX: 1800, SY: 750}, {P: 490, X: 300, Y: 200, SX: 150, SY: 150}},
+		{{P: 200, X: 900, Y: 375, SX: 1800, SY: 750}, {P: 250, X: 1650, Y: 700, SX: 80, SY: 80}},
 	}
 	fresh := make([][]float64, len(loads))
 	for i, l := range loads {
