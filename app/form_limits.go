@@ -28,6 +28,9 @@ func (f *form) limitsGroup() *group {
 				optional(massQuantity), func(d *engine.Design) *float64 { return &d.Limits.Mass }))
 			b.add(f.value(spec{path: "limits.cost", label: "Cost at most", edit: "cost limit", help: "In your own currency. Empty is no limit."},
 				optional(money), func(d *engine.Design) *float64 { return &d.Limits.Cost }))
+			b.add(f.value(spec{path: "limits.twist", label: "Corner drops at most", edit: "twist limit",
+				help: "How far a corner may go down without its support, the other three holding the top: how stiff it is against twist. Empty is no limit."},
+				optional(smallLength), func(d *engine.Design) *float64 { return &d.Limits.Twist }))
 			b.heading("What one sheet costs you")
 			for _, p := range priced(f.snap.Design) {
 				f.priceLines(b, p)
@@ -44,6 +47,9 @@ func (f *form) limitsGroup() *group {
 			}
 			if l.Cost > 0 {
 				words = append(words, "cost "+fig(l.Cost))
+			}
+			if l.Twist > 0 {
+				words = append(words, "corner "+length.Sag(l.Twist, s.Lengths))
 			}
 			if len(words) == 0 {
 				return "none set"

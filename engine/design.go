@@ -188,6 +188,8 @@ type Limits struct {
 	Sag  float64 `json:"sag,omitempty"`  // mm, under the worst load case, relative to the supports
 	Mass float64 `json:"mass,omitempty"` // kg
 	Cost float64 `json:"cost,omitempty"` // in the person's own currency
+
+	Twist float64 `json:"twist,omitempty"` // mm, by which a corner may drop without its support, the worst of four under the worst case
 }
 
 // Shop is where and when the top is glued.

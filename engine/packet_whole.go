@@ -28,6 +28,12 @@ func (p *packet) underLoad() {
 
 	p.open("Supports, work and what one step changes", p.paper)
 	p.reactions()
+	if w.Twist != nil {
+		p.subheading("One corner lifted, or without its support")
+		for _, line := range w.Twist.Lines(p.f) {
+			p.text(InUnits(line, p.f), body)
+		}
+	}
 	p.subheading("Who does the work")
 	p.text("Of what the panel stores when it bends, so much is in each kind of part. Stiffening what does most helps most.", body)
 	rows := [][]string{}

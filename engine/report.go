@@ -76,6 +76,12 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 			p.line("  under %s: %s%s", l.Name, length.Sag(l.Sag, f), stiffness)
 		}
 	}
+	if r.Whole != nil && r.Whole.Twist != nil {
+		p.line("\nTwist:")
+		for _, line := range r.Whole.Twist.Lines(f) {
+			p.line("  %s", InUnits(line, f))
+		}
+	}
 	p.line("\nMargins (1 is just enough), lowest first:")
 	for _, g := range r.Margins {
 		p.line("  %6s  %s, %s; the loads times %s", length.Number(g.Value, 3), g.Name, InUnits(g.Where, f), times(g.Times))

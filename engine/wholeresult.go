@@ -31,6 +31,7 @@ type Whole struct {
 	Cases     []WholeCase `json:"cases"`               // as in the design
 	Frequency float64     `json:"frequency"`           // first natural frequency, Hz; an estimate without what stands on the top
 	Work      Work        `json:"work"`                // who does the work in the governing case
+	Twist     *Twist      `json:"twist,omitempty"`     // nil on the interactive mesh and where the supports span no rectangle
 	OtherLaps float64     `json:"otherLaps,omitempty"` // sag of the governing case with laps glued where they are open and the other way round, mm; 0 until the refined mesh
 }
 
@@ -198,7 +199,15 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 	if r.Whole != nil && r.Whole.Mesh < mesh {
 		w.report.Change = change(w.report, r.Whole)
 	}
+	before := r.Whole
 	r.Whole = w.report
+	if before != nil && before.Twist != nil {
+		r.Whole.Twist = before.Twist // on a mesh of its own
+	} else if mesh >= Normal {
+		if r.Whole.Twist, err = d.twist(ctx, &mo); err != nil && ctx.Err() != nil {
+			return Result{}, ctx.Err()
+		}
+	}
 	r.Cases = mo.takeWhole(&d, r.closed.cases, w)
 	r.Governing = 0
 	for i := range d.Cases {
@@ -218,6 +227,7 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 	r.Problems = append(slices.Clone(r.closed.problems), d.shortfalls(r)...)
 	r.Problems = append(r.Problems, d.lifting(r)...)
 	r.Problems = append(r.Problems, d.sinking(r)...)
+	r.Problems = append(r.Problems, d.twistShortfall(r)...)
 	seams, err := d.seamProblems(ctx, mo.weight, r)
 	if err != nil {
 		return Result{}, err
