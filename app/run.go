@@ -19,6 +19,7 @@ const ID = "org.flatwright.Flatwright"
 // Run opens the window of a, on the design in file or on the demo if file is
 // "", and returns the exit status once it is closed.
 func Run(a fyne.App, file string) (status int) {
+	a = calm(a)
 	store := openStore()
 	s := NewSession(fyne.Do, compute)
 	s.refine = func(ctx context.Context, d engine.Design, r engine.Result) (engine.Result, error) {

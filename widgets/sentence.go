@@ -46,6 +46,12 @@ func (s *sentence) Resize(size fyne.Size) {
 	}
 }
 
+// heightAt is how high the sentence is when wrapped to width.
+func (s *sentence) heightAt(width float32) float32 {
+	size, style := theme.CurrentForWidget(s).Size(s.size), fyne.TextStyle{Bold: s.bold}
+	return float32(len(wrap(s.text, width, size, style))) * fyne.MeasureText("0", size, style).Height
+}
+
 // CreateRenderer links the sentence to the toolkit.
 func (s *sentence) CreateRenderer() fyne.WidgetRenderer {
 	r := &sentenceRenderer{s: s}

@@ -223,33 +223,39 @@ func (r *tileRenderer) Layout(size fyne.Size) {
 	place(r.governed, tilePad, y)
 }
 
+// limitWidths returns the widths of state and limit, and whether both fit on
+// one line; gap is where the limit then begins.
+func (r *tileRenderer) limitWidths(width float32) (state, limit, gap float32, fits bool) {
+	body := theme.CurrentForWidget(r.t).Size(theme.SizeNameText)
+	state = fyne.MeasureText(r.state.text, body, fyne.TextStyle{Bold: true}).Width
+	limit = fyne.MeasureText(r.limit.text, body, fyne.TextStyle{}).Width
+	if r.state.text != "" {
+		gap = state + 8
+	}
+	return state, limit, gap, gap+limit+1 <= width
+}
+
 // layoutLimit puts state and limit on one line if they fit, else on two.
 func (r *tileRenderer) layoutLimit(y, width float32) float32 {
-	th := theme.CurrentForWidget(r.t)
-	body := th.Size(theme.SizeNameText)
-	bold := fyne.TextStyle{Bold: true}
-	sw := fyne.MeasureText(r.state.text, body, bold).Width
-	lw := fyne.MeasureText(r.limit.text, body, fyne.TextStyle{}).Width
-	gap := float32(0)
-	if r.state.text != "" {
-		gap = sw + 8
-	}
-	if gap+lw+1 <= width {
-		r.state.Resize(fyne.NewSize(sw+1, lineHeight(body)))
+	line := lineHeight(theme.CurrentForWidget(r.t).Size(theme.SizeNameText))
+	state, limit, gap, fits := r.limitWidths(width)
+	if fits {
+		r.state.Resize(fyne.NewSize(state+1, line))
 		r.state.Move(fyne.NewPos(tilePad, y))
-		r.limit.Resize(fyne.NewSize(lw+1, lineHeight(body)))
+		r.limit.Resize(fyne.NewSize(limit+1, line))
 		r.limit.Move(fyne.NewPos(tilePad+gap, y))
-		return y + lineHeight(body)
+		return y + line
 	}
 	for _, s := range []*sentence{r.state, r.limit} {
-		s.Resize(fyne.NewSize(width, s.MinSize().Height))
+		s.Resize(fyne.NewSize(width, s.heightAt(width)))
 		s.Move(fyne.NewPos(tilePad, y))
-		y += s.MinSize().Height
+		y += s.heightAt(width)
 	}
 	return y
 }
 
-// MinSize is as high as what is written at the present width.
+// MinSize is as high as what is written at the present width. It moves nothing:
+// the toolkit asks for it on every frame, and each move asks for another one.
 func (r *tileRenderer) MinSize() fyne.Size {
 	th := theme.CurrentForWidget(r.t)
 	body := lineHeight(th.Size(theme.SizeNameText))
@@ -257,8 +263,11 @@ func (r *tileRenderer) MinSize() fyne.Size {
 	if width <= 0 {
 		width = tileWidth
 	}
-	limit := max(body, r.layoutLimit(0, width-2*tilePad))
-	r.Layout(r.t.Size())
+	width -= 2 * tilePad
+	limit := body
+	if _, _, _, fits := r.limitWidths(width); !fits {
+		limit = max(body, r.state.heightAt(width)+r.limit.heightAt(width))
+	}
 	h := 2*tilePad + body + lineHeight(th.Size(theme.SizeNameHeadingText)) + limit +
 		lineHeight(th.Size(theme.SizeNameCaptionText))
 	return fyne.NewSize(tileWidth, h)
