@@ -48,6 +48,7 @@ func (p *packet) underLoad() {
 	p.subheading("How good the model is")
 	p.text(fmt.Sprintf("%d unknowns, %d elements across a bay; %s: the model's own error is of that size. First natural frequency about %s Hz with nothing on the top, an estimate.",
 		w.Unknowns, w.Mesh, w.Moved(), length.Number(w.Frequency, 2)), body)
+	p.skinAndRibs()
 }
 
 // reactions prints what each support carries in every case.

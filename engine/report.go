@@ -76,6 +76,12 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 			p.line("  under %s: %s%s", l.Name, length.Sag(l.Sag, f), stiffness)
 		}
 	}
+	if r.Whole != nil && r.Whole.Cases[r.Governing].Ribs != nil {
+		p.line("\nSkin between the ribs and edges, under “%s”:", r.Cases[r.Governing].Name)
+		for _, line := range r.Whole.Cases[r.Governing].detail(f) {
+			p.line("  %s", line)
+		}
+	}
 	if r.Whole != nil && r.Whole.Twist != nil {
 		p.line("\nTwist:")
 		for _, line := range r.Whole.Twist.Lines(f) {

@@ -44,6 +44,11 @@ type WholeCase struct {
 	Loads      []WholeSag `json:"loads"`
 	Reactions  []Reaction `json:"reactions"`
 	Map        SagGrid    `json:"map"`
+
+	// Not on the interactive mesh:
+	Dip    Dip         `json:"dip"`              // the deepest of the top skin between ribs
+	Slopes []EdgeSlope `json:"slopes,omitempty"` // of the four edges
+	Ribs   []RibForces `json:"ribs,omitempty"`   // what every rib carries
 }
 
 // WholeSag is the sag under one load with everything acting, and what that load
@@ -53,6 +58,7 @@ type WholeSag struct {
 	Sag       float64 `json:"sag"`       // mm
 	Alone     float64 `json:"alone"`     // mm
 	Stiffness float64 `json:"stiffness"` // Force / Alone, N/mm
+	Dip       Dip     `json:"dip"`       // the deepest of the top skin in the bays under it; not on the interactive mesh
 }
 
 // Reaction is the force of one support on the panel.
@@ -98,6 +104,9 @@ func wholeCases(ctx context.Context, d *Design, weight float64, mesh Mesh) (solv
 		c, all, err := d.wholeCase(ctx, m, &d.Cases[i], own, alone)
 		if err != nil {
 			return solved{}, &caseError{d.Cases[i].Name, err}
+		}
+		if mesh >= Normal {
+			c.recover(d, d.Cases[i].Loads, all)
 		}
 		w.report.Cases = append(w.report.Cases, c)
 		w.cases = append(w.cases, answers{alone, all})

@@ -362,6 +362,16 @@ func (s *Solution) Sag(x, y float64) float64 {
 	return s.settled[0] + s.settled[1]*x + s.settled[2]*y - p.value(s.u)
 }
 
+// Slope returns how steeply the upper face falls along x and along y at a place,
+// rad, relative to the plane through the supports.
+func (s *Solution) Slope(x, y float64) (sx, sy float64) {
+	const h = 0.1 // the curve is a cubic of bays many times as wide
+	p := s.m.sys.p
+	x0, x1 := max(p.X0, x-h), min(p.X1, x+h)
+	y0, y1 := max(p.Y0, y-h), min(p.Y1, y+h)
+	return (s.Sag(x1, y) - s.Sag(x0, y)) / (x1 - x0), (s.Sag(x, y1) - s.Sag(x, y0)) / (y1 - y0)
+}
+
 // Down returns the displacement of the upper face at (x, y), mm, positive
 // down, pads' settlement included.
 func (s *Solution) Down(x, y float64) float64 {
