@@ -396,3 +396,11 @@ func (s *system) hold() {
 	s.add(first+dofV, first+dofV, stiff)
 	s.add(far+dofV, far+dofV, stiff)
 }
+
+// times returns K·u.
+func (s *system) times(u []float64) []float64 {
+	var v mat.VecDense
+	v.ReuseAsVec(len(u))
+	s.k.MulVecTo(&v, false, mat.NewVecDense(len(u), u))
+	return v.RawVector().Data
+}

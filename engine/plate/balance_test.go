@@ -39,7 +39,7 @@ func glued(p *Panel) *Panel {
 func resultant(p *Panel, s *Solution, loads []Press) (r [3]float64) {
 	if s != nil {
 		for i := range s.m.springs {
-			if sp := &s.m.springs[i]; !s.lifted[i] {
+			if sp := &s.m.springs[i]; !s.lifted[i] && sp.grounded() {
 				f := -sp.k * sp.value(s.u)
 				r[0], r[1], r[2] = r[0]+f, r[1]+f*sp.x, r[2]+f*sp.y
 			}
@@ -101,7 +101,7 @@ func TestBalance(t *testing.T) {
 func mirror(p *Panel) *Panel {
 	q := *p
 	m := p.X0 + p.X1
-	q.Across, q.Fills, q.Pads, q.Rims = nil, nil, nil, nil
+	q.Across, q.Fills, q.Pads, q.Rims, q.Beams = nil, nil, nil, nil, nil
 	for i := range p.Across {
 		r := p.Across[len(p.Across)-1-i]
 		r.At = m - r.At
@@ -114,6 +114,14 @@ func mirror(p *Panel) *Panel {
 	for _, d := range p.Pads {
 		d.X = m - d.X
 		q.Pads = append(q.Pads, d)
+	}
+	for _, b := range p.Beams {
+		if b.AlongX {
+			b.From, b.To, b.Ends = m-b.To, m-b.From, [2]int{b.Ends[1], b.Ends[0]}
+		} else {
+			b.At = m - b.At
+		}
+		q.Beams = append(q.Beams, b)
 	}
 	for _, r := range p.Rims {
 		switch r.Side {
@@ -133,7 +141,7 @@ func swap(p *Panel) *Panel {
 	q.X0, q.X1, q.Y0, q.Y1 = p.Y0, p.Y1, p.X0, p.X1
 	q.Top, q.Bottom = turnedLayer(p.Top), turnedLayer(p.Bottom)
 	q.Along, q.Across = p.Across, p.Along
-	q.Fills, q.Pads, q.Rims = nil, nil, nil
+	q.Fills, q.Pads, q.Rims, q.Beams = nil, nil, nil, nil
 	for _, f := range p.Fills {
 		f.X0, f.X1, f.Y0, f.Y1, f.Ex, f.Ey = f.Y0, f.Y1, f.X0, f.X1, f.Ey, f.Ex
 		q.Fills = append(q.Fills, f)
@@ -141,6 +149,10 @@ func swap(p *Panel) *Panel {
 	for _, d := range p.Pads {
 		d.X, d.Y, d.SX, d.SY = d.Y, d.X, d.SY, d.SX
 		q.Pads = append(q.Pads, d)
+	}
+	for _, b := range p.Beams {
+		b.AlongX = !b.AlongX
+		q.Beams = append(q.Beams, b)
 	}
 	for _, r := range p.Rims {
 		r.Side = map[Side]Side{Left: Front, Right: Back, Front: Left, Back: Right}[r.Side]
@@ -160,6 +172,11 @@ func TestMirrorAndQuarterTurn(t *testing.T) {
 		p.Rims[i].B += 3 * float64(i)
 	}
 	p.Pads[1].K = 4
+	checkTurns(t, p)
+}
+
+func checkTurns(t *testing.T, p *Panel) {
+	t.Helper()
 	loads := []Press{{P: 300, X: 100, Y: 300, SX: 40, SY: 60}, {P: 900, X: 600, Y: 90, SX: 200, SY: 10}, {P: 400, X: 370, Y: 220, SX: 720, SY: 420}}
 	m := p.X0 + p.X1
 	turns := []struct {

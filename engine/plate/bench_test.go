@@ -87,3 +87,26 @@ func solveBench(b *testing.B, p *Panel, loads []Press) {
 		}
 	}
 }
+
+// BenchmarkPrepareOnBeams is the 11 × 5 top on four legs joined by aprons on all
+// sides, the dearest case: those across the length widen the band.
+func BenchmarkPrepareOnBeams(b *testing.B) {
+	for _, n := range []int{1, 2, 4} {
+		for _, on := range []bool{false, true} {
+			p := demoPanel(n)
+			if on {
+				p.Beams = []Beam{apron(true, 40, 80, 1720, 0, 1), apron(true, 710, 80, 1720, 0, 1), apron(false, 40, 80, 670, 0, 1), apron(false, 1760, 80, 670, 0, 1)}
+			}
+			b.Run(fmt.Sprintf("divide%d/%v", n, on), func(b *testing.B) {
+				for b.Loop() {
+					m, err := Prepare(context.Background(), p)
+					if err != nil {
+						b.Fatal(err)
+					}
+					_, band := m.Size()
+					b.ReportMetric(float64(band), "band")
+				}
+			})
+		}
+	}
+}

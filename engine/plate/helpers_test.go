@@ -218,14 +218,6 @@ func (m *mesh) down(u []float64, x, y float64) float64 {
 	return -p.value(u)
 }
 
-// times returns K·u.
-func (m *mesh) times(u []float64) []float64 {
-	var v mat.VecDense
-	v.ReuseAsVec(len(u))
-	m.k.MulVecTo(&v, false, mat.NewVecDense(len(u), u))
-	return v.RawVector().Data
-}
-
 // richardson extrapolates results at h, h/2 and h/4 and returns the limit and
 // the observed order of the error.
 func richardson(v [3]float64) (limit, order float64) {

@@ -12,8 +12,7 @@ func (m *Model) Lift(ctx context.Context, p, x, y, side float64) (*Solution, err
 	if !(area > 0) {
 		return nil, ErrBeside
 	}
-	n, _ := m.sys.k.SymBand()
-	f := make([]float64, n)
+	f := make([]float64, m.unknowns)
 	m.sys.integrate(l.X, l.Y, l.SX, l.SY, func(x, y, part float64) {
 		s := m.sys.spotAt(x, y, perSkin)
 		for i, d := range s.dofs {

@@ -11,6 +11,7 @@ type Panel struct {
 	Rims           []Rim
 	Fills          []Fill
 	Pads           []Pad
+	Beams          []Beam
 	Seams          []Seam
 	Loose          []Loose
 	Divide         int // elements across a bay, at least 1

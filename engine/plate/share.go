@@ -18,9 +18,10 @@ const (
 	Rims
 	Blocks
 	Pads
+	Beams  // under the panel
 	Shares // how many there are
 
-	whole // everything but the pads
+	whole // everything but pads and beams
 )
 
 // of tells whether a skin's membrane and bending belong to the share.
@@ -66,6 +67,13 @@ func (m *Model) energies(a, b []float64, lifted []bool) (e [Shares]float64) {
 			}
 		})
 	}
+	m.beams(func(first int, k [4][4]float64) {
+		for i := range k {
+			for j := range k {
+				e[Beams] += a[first+i] * k[i][j] * b[first+j] / 2
+			}
+		}
+	})
 	for i := range m.springs {
 		if sp := &m.springs[i]; !lifted[i] {
 			e[Pads] += sp.k * sp.value(a) * sp.value(b) / 2

@@ -12,6 +12,8 @@ func TestEnergiesAddUp(t *testing.T) {
 	p := demoPanel(2)
 	p.Rims = []Rim{{Front, Web{B: 15, E: 10000, EUp: 500, G: 700, GRoll: 60, Own: 1}}}
 	p.Fills = []Fill{{X0: 12, X1: 184, Y0: 12, Y1: 190, Ex: 9000, Ey: 400, EUp: 400, G: 600, Gz: 60}}
+	p.Pads = append(p.Pads, Pad{X: 300, Y: 375, SX: 40, SY: 40, K: 10}, Pad{X: 1500, Y: 375, SX: 40, SY: 40, K: 10})
+	p.Beams = []Beam{apron(true, 375, 320, 1480, len(p.Pads)-2, len(p.Pads)-1)}
 	m, err := Prepare(context.Background(), p)
 	if err != nil {
 		t.Fatal(err)

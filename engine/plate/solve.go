@@ -23,6 +23,11 @@ type Model struct {
 	touch   factor  // every pad point in touch
 	outline []point // of the pads
 
+	lines    []line // of the beams
+	unknowns int    // of grid and beams
+	place    []int  // where each stands in the arranged system, nil for where it is
+	band     int    // diagonals stored above the main one, arranged
+
 	mu     sync.Mutex
 	recent []kept // sets of lifted points last factorized, newest last
 }
@@ -75,10 +80,15 @@ type spring struct {
 	spot
 	x, y float64
 	k    float64 // N/mm
-	pad  int
+	pad  int     // to whose reaction it belongs
+	ride *ride   // what of it hangs on a beam, nil for a pad's
 }
 
-type factor struct{ t blas64.TriangularBand }
+// factor is a factorized system, arranged by place.
+type factor struct {
+	t     blas64.TriangularBand
+	place []int
+}
 
 // Prepare assembles and factorizes a panel. It returns ErrLoose when the pads
 // cannot hold it and the error of ctx when that ends first.
@@ -86,9 +96,10 @@ func Prepare(ctx context.Context, p *Panel) (*Model, error) {
 	m := &Model{sys: assemble(p)}
 	for i, pad := range p.Pads {
 		m.sys.integrate(pad.X, pad.Y, pad.SX, pad.SY, func(x, y, area float64) {
-			m.springs = append(m.springs, spring{m.sys.spotAt(x, y, perSkin), x, y, pad.K * area, i})
+			m.springs = append(m.springs, spring{spot: m.sys.spotAt(x, y, perSkin), x: x, y: y, k: pad.K * area, pad: i})
 		})
 	}
+	m.lay()
 	m.outline = hull(m.springs)
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -103,13 +114,13 @@ func Prepare(ctx context.Context, p *Panel) (*Model, error) {
 
 // Size returns the number of unknowns and of diagonals stored above the main
 // one.
-func (m *Model) Size() (unknowns, band int) { return m.sys.k.SymBand() }
+func (m *Model) Size() (unknowns, band int) { return m.unknowns, m.band }
 
 // factorize adds the springs that are not lifted, and of those that are the
 // share rest, and factorizes.
 func (m *Model) factorize(lifted []bool, rest float64) (factor, error) {
-	n, kd := m.sys.k.SymBand()
-	k := mat.NewSymBandDense(n, kd, append([]float64(nil), m.sys.data...))
+	n := m.unknowns
+	k := mat.NewSymBandDense(n, m.band, m.stiffness())
 	raw := k.RawSymBand()
 	for i := range m.springs {
 		sp := &m.springs[i]
@@ -120,13 +131,7 @@ func (m *Model) factorize(lifted []bool, rest float64) (factor, error) {
 		if stiff == 0 {
 			continue
 		}
-		for a, da := range sp.dofs {
-			for b, db := range sp.dofs {
-				if db >= da {
-					raw.Data[da*raw.Stride+db-da] += stiff * sp.n[a] * sp.n[b]
-				}
-			}
-		}
+		m.addSpring(raw.Data, raw.Stride, sp, stiff)
 	}
 	diagonal := make([]float64, n)
 	for i := range diagonal {
@@ -143,7 +148,7 @@ func (m *Model) factorize(lifted []bool, rest float64) (factor, error) {
 			return factor{}, ErrLoose
 		}
 	}
-	return factor{t}, nil
+	return factor{t, m.place}, nil
 }
 
 // loose is the share of a diagonal term below which its pivot is nothing but
@@ -153,6 +158,17 @@ const loose = 1e-12
 
 // solve overwrites f with the answer.
 func (f factor) solve(b []float64) {
+	if f.place != nil {
+		arranged := make([]float64, len(b))
+		for i, at := range f.place {
+			arranged[at] = b[i]
+		}
+		lapack64.Pbtrs(f.t, blas64.General{Rows: len(b), Cols: 1, Stride: 1, Data: arranged})
+		for i, at := range f.place {
+			b[i] = arranged[at]
+		}
+		return
+	}
 	lapack64.Pbtrs(f.t, blas64.General{Rows: len(b), Cols: 1, Stride: 1, Data: b})
 }
 
@@ -180,8 +196,7 @@ var ErrBeside = errors.New("a load lies beside the panel")
 // returns ErrLoose when the panel would tip, ErrBeside for a load that misses
 // the panel and the error of ctx when that ends first.
 func (m *Model) Solve(ctx context.Context, loads []Press) (*Solution, error) {
-	n, _ := m.sys.k.SymBand()
-	f := make([]float64, n)
+	f := make([]float64, m.unknowns)
 	var sum, mx, my float64
 	for _, l := range loads {
 		l = l.footprint()
@@ -295,19 +310,24 @@ func (s *Solution) refine(f []float64) {
 			}
 		}
 	}
-	var ku mat.VecDense
-	ku.ReuseAsVec(len(f))
-	sys.k.MulVecTo(&ku, false, mat.NewVecDense(len(f), flex))
-	left := ku.RawVector().Data
+	for i, n := range s.m.lines {
+		p := &sys.p.Beams[i]
+		for k, at := range n.at {
+			x, y, slope := p.At, at, c
+			if p.AlongX {
+				x, y, slope = at, p.At, b
+			}
+			flex[n.first+2*k] -= a + b*x + c*y
+			flex[n.first+2*k+1] -= slope
+		}
+	}
+	left := s.m.times(flex)
 	for i := range left {
 		left[i] = f[i] - left[i]
 	}
 	for i := range s.m.springs {
 		if sp := &s.m.springs[i]; !s.lifted[i] {
-			r := sp.k * sp.value(s.u)
-			for a, d := range sp.dofs {
-				left[d] -= r * sp.n[a]
-			}
+			sp.push(left, -sp.k*sp.value(s.u))
 		}
 	}
 	s.fac.solve(left)
@@ -326,16 +346,17 @@ func (m *Model) press(f []float64, l Press) {
 	})
 }
 
-// settle fits a plane through the settlement of the pad points in touch, each
-// weighted by its stiffness, so that sag can be told apart from it.
+// settle fits a plane through the settlement of the pad points in touch and of
+// the ends of beams, each weighted by its stiffness, so that sag can be told
+// apart from it. What a beam bends between its ends stays in the sag.
 func (s *Solution) settle() {
 	a := mat.NewSymDense(3, nil)
 	b := mat.NewVecDense(3, nil)
 	for i := range s.m.springs {
-		if s.lifted[i] {
+		sp := &s.m.springs[i]
+		if s.lifted[i] || !sp.grounded() {
 			continue
 		}
-		sp := &s.m.springs[i]
 		row := [3]float64{1, sp.x, sp.y}
 		w := sp.value(s.u)
 		for r := range 3 {
@@ -379,8 +400,8 @@ func (s *Solution) Down(x, y float64) float64 {
 	return -p.value(s.u)
 }
 
-// Reactions returns the force of each pad on the panel, N, upwards, and whether
-// the whole pad has lifted.
+// Reactions returns the force of each pad on the panel, N, upwards, with what
+// the ends of beams bring to it, and whether the whole pad has lifted.
 func (s *Solution) Reactions() (force []float64, lifted []bool) {
 	force = make([]float64, len(s.m.sys.p.Pads))
 	lifted = make([]bool, len(force))
@@ -389,13 +410,16 @@ func (s *Solution) Reactions() (force []float64, lifted []bool) {
 	}
 	for i := range s.m.springs {
 		sp := &s.m.springs[i]
-		if !s.lifted[i] {
-			force[sp.pad] -= sp.k * sp.value(s.u)
+		if f := -sp.k * sp.value(s.u); !s.lifted[i] && sp.grounded() && (sp.ride == nil || f > idle) {
+			force[sp.pad] += f
 			lifted[sp.pad] = false
 		}
 	}
 	return force, lifted
 }
+
+// idle is the force, N, below which a beam's end carries nothing but rounding.
+const idle = 1e-8
 
 // Work returns half the work of the loads, N·mm: the strain energy.
 func (s *Solution) Work(loads []Press) float64 {

@@ -93,10 +93,7 @@ func (m *Model) stands(sum, mx, my float64) bool {
 func (m *Model) lean(f, u []float64, lifted []bool) {
 	for i := range m.springs {
 		if sp := &m.springs[i]; lifted[i] {
-			r := rest * sp.k * sp.value(u)
-			for a, d := range sp.dofs {
-				f[d] += r * sp.n[a]
-			}
+			sp.push(f, rest*sp.k*sp.value(u))
 		}
 	}
 }
@@ -109,13 +106,8 @@ func (m *Model) shorten(u, v, f []float64) float64 {
 	for i := range d {
 		d[i] = v[i] - u[i]
 	}
-	var ku, kd mat.VecDense
-	dv := mat.NewVecDense(n, d)
-	ku.ReuseAsVec(n)
-	kd.ReuseAsVec(n)
-	m.sys.k.MulVecTo(&ku, false, mat.NewVecDense(n, u))
-	m.sys.k.MulVecTo(&kd, false, dv)
-	flat, steep := mat.Dot(dv, &ku)-mat.Dot(dv, mat.NewVecDense(n, f)), mat.Dot(dv, &kd)
+	dv, ku, kd := mat.NewVecDense(n, d), mat.NewVecDense(n, m.times(u)), mat.NewVecDense(n, m.times(d))
+	flat, steep := mat.Dot(dv, ku)-mat.Dot(dv, mat.NewVecDense(n, f)), mat.Dot(dv, kd)
 	w, dw := make([]float64, len(m.springs)), make([]float64, len(m.springs))
 	for i := range m.springs {
 		w[i], dw[i] = m.springs[i].value(u), m.springs[i].value(d)
@@ -145,15 +137,19 @@ func (m *Model) shorten(u, v, f []float64) float64 {
 	return lo
 }
 
-// glued reports whether a pad point may pull.
-func (m *Model) glued(i int) bool { return m.sys.p.Pads[m.springs[i].pad].Glued }
+// glued reports whether a pad point may pull. The end of a beam may: it is fixed
+// to its leg, and nothing ever pulls it.
+func (m *Model) glued(i int) bool {
+	sp := &m.springs[i]
+	return sp.ride != nil && sp.ride.end || sp.grounded() && m.sys.p.Pads[sp.pad].Glued
+}
 
 // balances reports whether the pads carry the loads: an answer from a matrix
 // that was all but singular does not.
 func (s *Solution) balances(sum, mx, my float64) bool {
 	size := 0.0
 	for i := range s.m.springs {
-		if sp := &s.m.springs[i]; !s.lifted[i] {
+		if sp := &s.m.springs[i]; !s.lifted[i] && sp.grounded() {
 			r := -sp.k * sp.value(s.u)
 			sum -= r
 			mx -= r * sp.x
