@@ -168,19 +168,31 @@ type LoadKind string
 
 // The load shapes.
 const (
-	Patch   LoadKind = "patch"   // Force spread over SizeX × SizeY about (X, Y)
+	Patch   LoadKind = "patch"   // Force spread over SizeX × SizeY about (X, Y); a point load is a small one
+	Line    LoadKind = "line"    // Force spread along a straight line parallel to an edge: a long, narrow patch
 	Uniform LoadKind = "uniform" // Force spread over the whole top
+	Couple  LoadKind = "couple"  // two opposite forces, Arm apart, that turn a block and press nothing down
 )
 
-// Load is one thing that presses on the top.
+// Load is one thing that presses on the top or turns it. The footprint of a
+// line is kept like that of a patch, so that SizeX is always along the length
+// of the top; Across says which of the two is the line's own length.
 type Load struct {
 	Name  string   `json:"name"`
 	Kind  LoadKind `json:"kind"`
-	Force float64  `json:"force"` // N, downwards
+	Force float64  `json:"force"` // N, downwards; of a couple, either of its two forces
 	X     float64  `json:"x,omitempty"`
 	Y     float64  `json:"y,omitempty"`
 	SizeX float64  `json:"sizeX,omitempty"`
 	SizeY float64  `json:"sizeY,omitempty"`
+
+	Across bool `json:"across,omitempty"` // the line runs across the width: SizeY is its length, SizeX its width
+
+	// Of a couple: the bay of the block on which it acts, as in [Block].
+	Pull   Pull    `json:"pull,omitempty"` // where the upper force points
+	Arm    float64 `json:"arm,omitempty"`  // height of the upper force above the lower one, mm
+	Column int     `json:"column,omitempty"`
+	Row    int     `json:"row,omitempty"`
 }
 
 // Limits is what the person asks of the top. A zero is "no limit".

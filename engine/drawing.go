@@ -151,12 +151,20 @@ func (b *board) planLoads() {
 			continue
 		}
 		id := LoadPart(b.o.Case, i)
-		x0, y0, x1, y1 := l.X-l.SizeX/2, l.Y-l.SizeY/2, l.X+l.SizeX/2, l.Y+l.SizeY/2
+		s := b.d.Spread(l)
+		x0, y0, x1, y1 := s.X-s.SizeX/2, s.Y-s.SizeY/2, s.X+s.SizeX/2, s.Y+s.SizeY/2
 		b.Areas = append(b.Areas, draw.Area{Points: rect(x0, y0, x1, y1), Pen: draw.Accent, Part: id})
-		for _, e := range [2][2]draw.Point{{{X: x0, Y: y0}, {X: x1, Y: y1}}, {{X: x0, Y: y1}, {X: x1, Y: y0}}} {
-			b.Lines = append(b.Lines, draw.Line{A: e[0], B: e[1], Pen: draw.DimensionPen, Part: id})
+		switch l.Kind {
+		case Line:
+			b.planLine(l, id)
+		case Couple:
+			b.planCouple(l, id)
+		default:
+			for _, e := range [2][2]draw.Point{{{X: x0, Y: y0}, {X: x1, Y: y1}}, {{X: x0, Y: y1}, {X: x1, Y: y0}}} {
+				b.Lines = append(b.Lines, draw.Line{A: e[0], B: e[1], Pen: draw.DimensionPen, Part: id})
+			}
 		}
-		b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: l.X, Y: y1}, Anchor: draw.AtBottom, Text: l.Name + " · " + length.Force(l.Force, b.o.Lengths), Bold: true, Ground: draw.Sheet, Part: id})
+		b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: s.X, Y: y1}, Anchor: draw.AtBottom, Text: l.Name + " · " + l.Strength(b.o.Lengths), Bold: true, Ground: draw.Sheet, Part: id})
 	}
 }
 
@@ -188,17 +196,22 @@ func (b *board) longSection(at draw.Point) {
 			b.Marks = append(b.Marks, draw.Mark{At: draw.Point{X: at.X + x, Y: at.Y}, Kind: draw.SupportMark, Part: SupportPart})
 		}
 	}
-	b.sectionLoads(func(l Load) draw.Point { return draw.Point{X: at.X + l.X, Y: at.Y + h} })
+	b.sectionLoads(func(x float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + h} })
 	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: at.X + 0.12*b.d.Length, Y: at.Y - b.gap/5}, Anchor: draw.AtTopLeft, Text: "Section along the length", Colour: draw.Pencil})
 }
 
-func (b *board) sectionLoads(place func(Load) draw.Point) {
+// sectionLoads marks what presses; place is on the upper face at an x.
+func (b *board) sectionLoads(place func(x float64) draw.Point) {
 	if b.o.Case >= len(b.d.Cases) {
 		return
 	}
 	for i, l := range b.d.Cases[b.o.Case].Loads {
-		if l.Kind != Uniform {
-			b.Marks = append(b.Marks, draw.Mark{At: place(l), Kind: draw.LoadMark, Part: LoadPart(b.o.Case, i)})
+		id := LoadPart(b.o.Case, i)
+		switch x, _ := l.Pull.way(); {
+		case l.Kind == Patch, l.Kind == Line:
+			b.Marks = append(b.Marks, draw.Mark{At: place(l.X), Kind: draw.LoadMark, Part: id})
+		case l.Kind == Couple && x != 0:
+			b.turning(id, x, b.d.Spread(l).X, func(along, up float64) draw.Point { p := place(along); p.Y += up; return p })
 		}
 	}
 }
@@ -230,6 +243,13 @@ func (b *board) endSection(at draw.Point) {
 		}
 	}
 	b.sectionSeams(true, func(y, z float64) draw.Point { return draw.Point{X: at.X + h - z, Y: at.Y + y} })
+	if b.o.Case < len(b.d.Cases) {
+		for i, l := range b.d.Cases[b.o.Case].Loads {
+			if _, y := l.Pull.way(); l.Kind == Couple && y != 0 {
+				b.turning(LoadPart(b.o.Case, i), y, b.d.Spread(l).Y, func(along, up float64) draw.Point { return draw.Point{X: at.X - up, Y: at.Y + along} })
+			}
+		}
+	}
 	b.Areas = append(b.Areas, draw.Area{Points: rect(at.X, at.Y, at.X+h, at.Y+b.d.Width), Pen: draw.Outline})
 }
 

@@ -35,6 +35,14 @@ func (r RibSet) place(i int, lo, hi float64) float64 {
 	return first + (last-first)*float64(i)/float64(r.Count-1)
 }
 
+// at is the middle of the i-th rib between the edges lo and hi of the skins.
+func (r RibSet) at(i int, lo, hi float64) float64 {
+	if len(r.Positions) > 0 {
+		return r.Positions[i]
+	}
+	return r.place(i, lo, hi)
+}
+
 // number is how many ribs the set has.
 func (r RibSet) number() int {
 	if len(r.Positions) > 0 {

@@ -132,7 +132,7 @@ func (a *ageing) sag(c *LoadCase, years float64) float64 {
 		}
 		s := own.sag(own.ownWeight(), p.x, p.y)
 		for j := range c.Loads {
-			s = s.plus(load.sag(load.footprint(&c.Loads[j]), p.x, p.y))
+			s = s.plus(load.under(&c.Loads[j], p.x, p.y))
 		}
 		best = math.Max(best, s.total())
 	}

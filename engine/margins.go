@@ -71,7 +71,7 @@ func (e effect) scale(f float64) effect { return effect{e.own * f, e.load * f} }
 // check is one way to fail.
 type check uint8
 
-// The ways to fail. Buckling and the last three have no direction; all others
+// The ways to fail. Buckling and the last four have no direction; all others
 // exist along and across.
 const (
 	topCompression check = iota
@@ -91,6 +91,7 @@ const (
 	legBearing
 	loadBearing
 	punchedThrough
+	blockPeel
 	checks // how many there are
 )
 
@@ -114,6 +115,7 @@ var checkNames = [checks]struct{ code, name string }{
 	{"bearing.leg", "Bottom skin and rib edges over a leg"},
 	{"bearing.load", "Top skin pressed in by a load"},
 	{"skin.punching", "Top skin punched through by a load"},
+	{"glue.block", "Glue line of a block pulled open by a couple"},
 }
 
 // name returns the code and the name of a check along or across.
@@ -232,9 +234,12 @@ func (k *checker) at(w way, x float64) (moment, shear effect) {
 	own := w.press(k.mo.ownWeight())
 	moment.own, shear.own = w.span.Moment(own, x), w.span.Shear(own, x)
 	for i := range k.c.Loads {
-		p := w.press(k.mo.footprint(&k.c.Loads[i]))
-		moment.load += w.span.Moment(p, x)
-		shear.load += w.span.Shear(p, x)
+		parts := k.mo.presses(&k.c.Loads[i])
+		for _, r := range parts.all() {
+			p := w.press(r)
+			moment.load += w.span.Moment(p, x)
+			shear.load += w.span.Shear(p, x)
+		}
 	}
 	return moment, shear
 }
@@ -255,8 +260,11 @@ func (k *checker) places(w way) []float64 {
 		xs = append(xs, w.span.A+(w.span.B-w.span.A)*float64(i)/stations)
 	}
 	for i := range k.c.Loads {
-		p := w.press(k.mo.footprint(&k.c.Loads[i]))
-		xs = append(xs, p.X1, (p.X1+p.X2)/2, p.X2)
+		parts := k.mo.presses(&k.c.Loads[i])
+		for _, r := range parts.all() {
+			p := w.press(r)
+			xs = append(xs, p.X1, (p.X1+p.X2)/2, p.X2)
+		}
 	}
 	return xs
 }

@@ -13,6 +13,7 @@ const Gravity = 9.80665
 // model is a valid design made ready for the closed form: a value, made
 // without allocating.
 type model struct {
+	d             *Design
 	kind          SupportKind
 	length, width float64
 	weight        float64 // N
@@ -63,7 +64,7 @@ func (d *Design) slotSource() string {
 func newModel(d *Design, m *materials, harmonics bool) model {
 	tb := d.EdgeBand.Thickness
 	ls, ws := d.Length-2*tb, d.Width-2*tb
-	mo := model{kind: d.Supports.Kind, length: d.Length, width: d.Width, weight: d.mass(m) * Gravity}
+	mo := model{d: d, kind: d.Supports.Kind, length: d.Length, width: d.Width, weight: d.mass(m) * Gravity}
 	mo.along = axis{panel: section.Panel{
 		Width: ws, H: d.CoreDepth,
 		Top:    skin(&m.top, d.TopSkin, false),
@@ -184,12 +185,7 @@ func (r RibSet) slotSum(lo, hi, clearance float64) float64 {
 	w := r.SlotThickness() + clearance
 	sum := 0.0
 	for i := range r.number() {
-		at := 0.0
-		if len(r.Positions) > 0 {
-			at = r.Positions[i]
-		} else {
-			at = r.place(i, lo, hi)
-		}
+		at := r.at(i, lo, hi)
 		sum += min(at+w/2, hi) - max(at-w/2, lo)
 	}
 	return sum

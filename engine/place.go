@@ -16,20 +16,63 @@ func LoadOfPart(part string) (loadCase, load int, ok bool) {
 	return loadCase, load, err == nil && loadCase >= 0 && load >= 0 && LoadPart(loadCase, load) == part
 }
 
-// PlaceLoad puts the middle of a patch load at (x, y), or as near to it as its
+// PlaceLoad puts the middle of a load at (x, y), or as near to it as its
 // footprint stays on the panel. A load that is longer than the panel comes to
-// its middle. Loads over the whole top have no place and stay as they are, as
-// does everything if there is no such load.
+// its middle. A couple goes to the block that is nearest to (x, y). Loads over
+// the whole top have no place and stay as they are, as does everything if there
+// is no such load.
 func (d *Design) PlaceLoad(loadCase, load int, x, y float64) {
 	if loadCase < 0 || loadCase >= len(d.Cases) || load < 0 || load >= len(d.Cases[loadCase].Loads) {
 		return
 	}
 	l := &d.Cases[loadCase].Loads[load]
-	if l.Kind != Patch {
+	switch l.Kind {
+	case Couple:
+		d.placeCouple(l, func(b Spread) float64 { return math.Hypot(b.X-x, b.Y-y) })
+		return
+	case Patch, Line:
+	default:
 		return
 	}
 	l.X = within(x, l.SizeX/2, d.Length-l.SizeX/2)
 	l.Y = within(y, l.SizeY/2, d.Width-l.SizeY/2)
+}
+
+// placeCouple moves a couple to the block of which far is least; blocks beside
+// the grid and those of which far is not a number do not count.
+func (d *Design) placeCouple(l *Load, far func(Spread) float64) {
+	best := math.Inf(1)
+	for _, b := range d.Blocks {
+		if _, _, _, _, there := d.clearBay(b.Column, b.Row); !there {
+			continue
+		}
+		if v := far(d.Spread(Load{Kind: Couple, Column: b.Column, Row: b.Row})); v < best {
+			best, l.Column, l.Row = v, b.Column, b.Row
+		}
+	}
+}
+
+// StepCouple moves a couple to the next block to the right (dx > 0), to the
+// left, to the back (dy > 0) or to the front; it stays where there is none, and
+// so does every other load.
+func (d *Design) StepCouple(loadCase, load, dx, dy int) {
+	if loadCase < 0 || loadCase >= len(d.Cases) || load < 0 || load >= len(d.Cases[loadCase].Loads) {
+		return
+	}
+	l := &d.Cases[loadCase].Loads[load]
+	if l.Kind != Couple {
+		return
+	}
+	from := d.Spread(*l)
+	d.placeCouple(l, func(b Spread) float64 {
+		ahead := float64(dx)*(b.X-from.X) + float64(dy)*(b.Y-from.Y)
+		if !(ahead > nearly) {
+			return math.NaN()
+		}
+		// Straight ahead before aside.
+		aside := math.Abs(float64(dx)*(b.Y-from.Y)) + math.Abs(float64(dy)*(b.X-from.X))
+		return ahead + 2*aside
+	})
 }
 
 // PlaceSupports sets the insets that the kind of support uses: end from the

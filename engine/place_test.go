@@ -113,3 +113,34 @@ func TestPlacesAreValid(t *testing.T) {
 		}
 	}
 }
+
+// A couple goes to the block nearest to a place, and with steps to the next
+// block on that side; the bays' middles by hand at 186.25 and 147.5 mm pitch.
+func TestPlaceCouple(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		x, y        float64
+		column, row int
+	}{{0, 0, 2, 1}, {800, 220, 2, 1}, {870, 220, 6, 1}, {1210, 380, 6, 3}, {1210, 367, 6, 1}, {math.NaN(), 3, 2, 1}, {math.Inf(1), 3, 2, 1}} {
+		d := viseTop(vise(PullFront, 2, 1))
+		d.PlaceLoad(0, 0, c.x, c.y)
+		if l := d.Cases[0].Loads[0]; l.Column != c.column || l.Row != c.row {
+			t.Errorf("PlaceLoad(%v, %v) goes to %d, %d; want %d, %d", c.x, c.y, l.Column, l.Row, c.column, c.row)
+		}
+	}
+	for _, c := range []struct{ from, dx, dy, column, row int }{
+		{2, 1, 0, 6, 1}, {2, -1, 0, 2, 1}, {6, -1, 0, 2, 1}, {6, 0, 1, 6, 3}, {6, 0, -1, 6, 1}, {2, 0, 1, 6, 3}, {2, 0, 0, 2, 1},
+	} {
+		d := viseTop(vise(PullFront, c.from, 1))
+		d.StepCouple(0, 0, c.dx, c.dy)
+		if l := d.Cases[0].Loads[0]; l.Column != c.column || l.Row != c.row {
+			t.Errorf("StepCouple(%d, %d) from column %d goes to %d, %d; want %d, %d", c.dx, c.dy, c.from, l.Column, l.Row, c.column, c.row)
+		}
+	}
+	d := placed()
+	d.StepCouple(0, 0, 1, 1)
+	d.StepCouple(4, 0, 1, 1)
+	if d.Cases[0].Loads[0] != placed().Cases[0].Loads[0] {
+		t.Error("StepCouple moved a load that is none")
+	}
+}

@@ -66,14 +66,14 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 		p.line("Stiffness %s: EI %s N·mm², shear %s N; %.0f %% of the solid slab", s.name, sci(s.v.EI), sci(s.v.GA), 100*s.v.EI/s.v.SlabEI)
 	}
 	p.line("Twist: GJ %s N·mm²", sci(r.Stiffness.GJ))
-	for _, c := range r.Cases {
+	for i, c := range r.Cases {
 		p.line("\n%s: sag %s (bending %.0f %%, shear %.0f %%, twist %.0f %%); solid slab %s", c.Name, length.Sag(c.Sag, f), 100*c.Bending, 100*c.Shear, 100*c.Twist, length.Sag(c.SlabSag, f))
-		for _, l := range c.Loads {
+		for j, l := range c.Loads {
 			stiffness := ""
 			if l.Stiffness > 0 {
 				stiffness = ", " + length.Number(l.Stiffness, 3) + " N/mm"
 			}
-			p.line("  under %s: %s%s", l.Name, length.Sag(l.Sag, f), stiffness)
+			p.line("  under %s: %s%s (%s %s)", l.Name, length.Sag(l.Sag, f), stiffness, d.Cases[i].Loads[j].Strength(f), LoadWords(d, d.Cases[i].Loads[j], f))
 		}
 	}
 	if r.Whole != nil && r.Whole.Cases[r.Governing].Ribs != nil {

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"math"
+	"strings"
 
 	"flatwright/engine/section"
 )
@@ -15,12 +16,65 @@ func (s sagParts) plus(o sagParts) sagParts {
 	return sagParts{s.bending + o.bending, s.shear + o.shear, s.twist + o.twist}
 }
 
-// footprint returns where a load presses.
+// footprint returns where a load presses; a couple presses with nothing in all.
 func (mo *model) footprint(l *Load) section.Rect {
-	if l.Kind == Uniform {
-		return section.Rect{P: l.Force, X: mo.length / 2, Y: mo.width / 2, SizeX: mo.length, SizeY: mo.width}
+	s := mo.d.Spread(*l)
+	r := section.Rect{P: l.Force, X: s.X, Y: s.Y, SizeX: s.SizeX, SizeY: s.SizeY}
+	if l.Kind == Couple {
+		r.P = 0
 	}
-	return section.Rect{P: l.Force, X: l.X, Y: l.Y, SizeX: l.SizeX, SizeY: l.SizeY}
+	return r
+}
+
+// presses is a load as even pressures: one, or the two of a couple.
+type presses struct {
+	rects [2]section.Rect
+	n     int
+}
+
+func (p *presses) all() []section.Rect { return p.rects[:p.n] }
+
+// presses turns a load into even pressures. A couple becomes two of the same
+// moment, down on one half of its block and up on the other: 2·M/a on middles
+// a/2 apart.
+func (mo *model) presses(l *Load) presses {
+	r := mo.footprint(l)
+	if l.Kind != Couple {
+		return presses{rects: [2]section.Rect{r}, n: 1}
+	}
+	down, up := r, r
+	switch x, y := l.Pull.way(); {
+	case x != 0:
+		down.SizeX, up.SizeX = r.SizeX/2, r.SizeX/2
+		down.X, up.X = r.X+x*r.SizeX/4, r.X-x*r.SizeX/4
+		down.P = 2 * l.Moment() / r.SizeX
+	default:
+		down.SizeY, up.SizeY = r.SizeY/2, r.SizeY/2
+		down.Y, up.Y = r.Y+y*r.SizeY/4, r.Y-y*r.SizeY/4
+		down.P = 2 * l.Moment() / r.SizeY
+	}
+	up.P = -down.P
+	return presses{[2]section.Rect{down, up}, 2}
+}
+
+// under returns the sag at (x, y) under one load, slabUnder that of the solid
+// slab.
+func (mo *model) under(l *Load, x, y float64) sagParts {
+	var s sagParts
+	p := mo.presses(l)
+	for _, r := range p.all() {
+		s = s.plus(mo.sag(r, x, y))
+	}
+	return s
+}
+
+func (mo *model) slabUnder(l *Load, x, y float64) float64 {
+	sum := 0.0
+	p := mo.presses(l)
+	for _, r := range p.all() {
+		sum += mo.slabSag(r, x, y)
+	}
+	return sum
 }
 
 func (mo *model) ownWeight() section.Rect {
@@ -102,7 +156,7 @@ func (mo *model) slabSag(r section.Rect, x, y float64) float64 {
 type point struct{ x, y float64 }
 
 // lookAt returns the i-th place at which a case is looked at: each load's
-// middle; midway between the supports at each load's other coordinate (both
+// middle, or the edge that a couple presses down; midway between the supports at each load's other coordinate (both
 // ways on legs and along all edges); on rails the edge beside each load, where
 // twist adds most; then the middle of the top and the middles of its four
 // edges.
@@ -113,7 +167,7 @@ func (mo *model) lookAt(c *LoadCase, i int) (point, bool) {
 		r := mo.footprint(&c.Loads[i/3])
 		switch {
 		case i%3 == 0:
-			return point{r.X, r.Y}, true
+			return mo.d.under(c.Loads[i/3]), true
 		case i%3 == 1 && mo.kind != RailsAlong:
 			return point{mid.x, r.Y}, true
 		case mo.kind == RailsAcross:
@@ -157,7 +211,7 @@ func (mo *model) worst(c *LoadCase) (point, sagParts) {
 		}
 		s := mo.sag(mo.ownWeight(), p.x, p.y)
 		for j := range c.Loads {
-			s = s.plus(mo.sag(mo.footprint(&c.Loads[j]), p.x, p.y))
+			s = s.plus(mo.under(&c.Loads[j], p.x, p.y))
 		}
 		if s.total() > best.total() {
 			at, best = p, s
@@ -175,14 +229,15 @@ func (mo *model) caseResult(c *LoadCase) CaseResult {
 		r.Bending, r.Shear, r.Twist = s.bending/r.Sag, s.shear/r.Sag, s.twist/r.Sag
 	}
 	for i := range c.Loads {
-		l := mo.footprint(&c.Loads[i])
-		r.SlabSag += mo.slabSag(l, at.x, at.y)
-		one := LoadSag{Name: c.Loads[i].Name, X: l.X, Y: l.Y, Alone: mo.sag(l, l.X, l.Y).total()}
-		one.Sag = mo.sag(own, l.X, l.Y).total()
+		l := &c.Loads[i]
+		p := mo.d.under(*l)
+		r.SlabSag += mo.slabUnder(l, at.x, at.y)
+		one := LoadSag{Name: l.Name, X: p.x, Y: p.y, Alone: mo.under(l, p.x, p.y).total()}
+		one.Sag = mo.sag(own, p.x, p.y).total()
 		for j := range c.Loads {
-			one.Sag += mo.sag(mo.footprint(&c.Loads[j]), l.X, l.Y).total()
+			one.Sag += mo.under(&c.Loads[j], p.x, p.y).total()
 		}
-		if one.Alone > 0 {
+		if one.Alone > 0 && l.Kind != Couple {
 			one.Stiffness = c.Loads[i].Force / one.Alone
 		}
 		r.Loads = append(r.Loads, one)
@@ -196,19 +251,30 @@ func (mo *model) reach(c *LoadCase) string {
 	if mo.kind == RailsAlong {
 		l, w = mo.across.span.B-mo.across.span.A, mo.length
 	}
-	patch := false
+	narrow, couple := "", ""
 	for i := range c.Loads {
-		patch = patch || c.Loads[i].Kind == Patch
+		wide := mo.d.Spread(c.Loads[i])
+		switch k := c.Loads[i].Kind; {
+		case k == Couple:
+			couple = coupleReach
+		case k == Patch:
+			narrow = "a load on a small area"
+		case k == Line && narrow == "" && (mo.kind == RailsAlong && wide.SizeX < w-nearly || mo.kind == RailsAcross && wide.SizeY < w-nearly):
+			narrow = "a load along a line"
+		}
 	}
+	reach := ""
 	switch {
 	case mo.kind == FourLegs:
-		return "On four legs the panel is taken to bend along and across one after the other: good at the middle, rough near the edges between two legs."
-	case mo.kind == AllEdges:
-		return ""
-	case patch && w > l:
-		return "The top is wider than its span, so a load on a small area is carried by less than the whole width: expect more sag right under it than is told here."
-	case patch:
-		return "A load on a small area is taken as shared by the whole width; right under it the top sags a little more."
+		reach = "On four legs the panel is taken to bend along and across one after the other: good at the middle, rough near the edges between two legs."
+	case mo.kind == AllEdges || narrow == "":
+	case w > l:
+		reach = "The top is wider than its span, so " + narrow + " is carried by less than the whole width: expect more sag right under it than is told here."
+	default:
+		reach = "A" + narrow[1:] + " is taken as shared by the whole width; right under it the top sags a little more."
 	}
-	return ""
+	return strings.TrimSpace(reach + " " + couple)
 }
+
+// coupleReach says what the closed form makes of a couple.
+const coupleReach = "A couple is taken as two even pressures, down on one half of its block and up on the other, the block as no stiffer than a hollow bay, and the supports as holding the top down too: at the block, and where a support would lift, only the whole-panel model can tell."

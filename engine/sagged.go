@@ -58,7 +58,7 @@ func (d Design) slabAlong(loadCase int, y float64, n int) []float64 {
 		x := d.Length * float64(i) / float64(n-1)
 		out[i] = mo.slabSag(mo.ownWeight(), x, y)
 		for j := range d.Cases[loadCase].Loads {
-			out[i] += mo.slabSag(mo.footprint(&d.Cases[loadCase].Loads[j]), x, y)
+			out[i] += mo.slabUnder(&d.Cases[loadCase].Loads[j], x, y)
 		}
 	}
 	return out

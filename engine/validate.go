@@ -87,7 +87,7 @@ func Validate(d Design, materials func(key string) (catalog.Sheet, bool), glues 
 	r.blocks(lengthwise && crosswise)
 	r.built(sized && core && lengthwise && crosswise)
 	r.supports(sized)
-	r.cases(sized)
+	r.cases(sized, lengthwise && crosswise)
 	r.limits()
 	r.glue()
 	r.shop()

@@ -75,6 +75,13 @@ func TestValidateTakes(t *testing.T) {
 		{"rails along", func(d *Design) { d.Supports = Supports{Kind: RailsAlong, SideInset: 30, EndInset: 5000, Bearing: 60} }},
 		{"all edges", func(d *Design) { d.Supports = Supports{Kind: AllEdges, Bearing: 40} }},
 		{"uniform load without a place", func(d *Design) { d.Cases[0].Loads[0] = Load{Kind: Uniform, Force: 500, X: -7, SizeX: -1} }},
+		{"line across the width", func(d *Design) {
+			d.Cases[0].Loads[0] = Load{Kind: Line, Across: true, Force: 9, X: 10, Y: 375, SizeX: 20, SizeY: 750}
+		}},
+		{"couple at a block", func(d *Design) {
+			d.Blocks = []Block{{"white-oak", 0, 1}}
+			d.Cases[0].Loads[0] = Load{Kind: Couple, Force: 300, Pull: PullBack, Arm: 4000, Row: 1, X: -7, SizeX: -1}
+		}},
 		{"load up to the corner", func(d *Design) { d.Cases[0].Loads[0].X, d.Cases[0].Loads[0].Y = 150, 600 }},
 		{"load over the whole top", func(d *Design) { d.Cases[0].Loads[0].SizeX, d.Cases[0].Loads[0].SizeY = 1800, 750 }},
 		{"own weight only", func(d *Design) { d.Cases[0].Loads = nil }},
@@ -114,6 +121,7 @@ func TestValidate(t *testing.T) {
 	t.Parallel()
 	nan, inf := math.NaN(), math.Inf(1)
 	load := func(d *Design) *Load { return &d.Cases[0].Loads[0] }
+	couple := Load{Kind: Couple, Force: 300, Pull: PullFront, Arm: 150, Row: 1}
 	tests := []struct {
 		name   string
 		change func(*Design)
@@ -215,7 +223,7 @@ func TestValidate(t *testing.T) {
 		{"two cases of one name", func(d *Design) { d.Cases = append(d.Cases, d.Cases[0]) }, "advice case-name-twice cases[1].name", "Load cases 1 and 2"},
 		{"duration unknown", func(d *Design) { d.Cases[0].Duration = "a while" }, "blocking case-duration cases[0].duration", "“a while”"},
 		{"duration missing", func(d *Design) { d.Cases[0].Duration = "" }, "blocking case-duration cases[0].duration", ""},
-		{"kind of load unknown", func(d *Design) { load(d).Kind = "line" }, "blocking load-kind cases[0].loads[0].kind", ""},
+		{"kind of load unknown", func(d *Design) { load(d).Kind = "heap" }, "blocking load-kind cases[0].loads[0].kind", ""},
 		{"force zero", func(d *Design) { load(d).Force = 0 }, "blocking load-force cases[0].loads[0].force", ""},
 		{"force upwards", func(d *Design) { load(d).Force = -100 }, "blocking load-force cases[0].loads[0].force", "-100 N"},
 		{"force of a ship", func(d *Design) { load(d).Force = 1e9 }, "blocking load-force cases[0].loads[0].force", ""},
@@ -227,6 +235,25 @@ func TestValidate(t *testing.T) {
 		{"load off the end", func(d *Design) { load(d).X = 1700 }, "blocking load-off-panel cases[0].loads[0].x", "from 1550 mm to 1850 mm along the length, but the panel ends at 0 and 1800 mm. Put its middle between 150 mm and 1650 mm"},
 		{"load off the side", func(d *Design) { load(d).Y = 100 }, "blocking load-off-panel cases[0].loads[0].y", ""},
 		{"load in the next room", func(d *Design) { load(d).X, load(d).Y = 5000, -5000 }, "blocking load-off-panel cases[0].loads[0].x, blocking load-off-panel cases[0].loads[0].y", ""},
+		{"line without a length", func(d *Design) { *load(d) = Load{Kind: Line, Force: 9, X: 900, Y: 375, SizeY: 20} }, "blocking load-size cases[0].loads[0].sizeX", ""},
+		{"line without a width", func(d *Design) { *load(d) = Load{Kind: Line, Force: 9, X: 900, Y: 375, SizeX: 500} }, "blocking load-size cases[0].loads[0].sizeY", ""},
+		{"line off the end", func(d *Design) { *load(d) = Load{Kind: Line, Force: 9, X: 100, Y: 375, SizeX: 500, SizeY: 20} }, "blocking load-off-panel cases[0].loads[0].x",
+			"from -150 mm to 350 mm along the length"},
+		{"line turned without its sizes", func(d *Design) {
+			*load(d) = Load{Kind: Line, Across: true, Force: 9, X: 900, Y: 375, SizeX: 500, SizeY: 20}
+		},
+			"advice line-turned cases[0].loads[0].sizeY", "only 20 mm long and 500 mm wide"},
+		{"couple on a hollow bay", func(d *Design) { *load(d), d.Blocks = couple, []Block{{"white-oak", 0, 1}}; d.Blocks[0].Column = 3 }, "blocking couple-no-block cases[0].loads[0].column", "bay 1 from the left and 2 from the front, which is hollow"},
+		{"couple without any block", func(d *Design) { *load(d), d.Blocks = couple, []Block{{"white-oak", 0, 1}}; d.Blocks = nil }, "blocking couple-no-block cases[0].loads[0].column", "A couple needs a block"},
+		{"couple beside the ribs", func(d *Design) { *load(d), d.Blocks = couple, []Block{{"white-oak", 0, 1}}; load(d).Column = 10 }, "blocking couple-off-grid cases[0].loads[0].column", "bay 11 from the left and 2 from the front, but the ribs make 10 by 4 bays"},
+		{"couple far beside the ribs", func(d *Design) { *load(d), d.Blocks = couple, []Block{{"white-oak", 0, 1}}; load(d).Row = math.MaxInt }, "blocking couple-off-grid cases[0].loads[0].column", ""},
+		{"couple in bay nought", func(d *Design) { *load(d), d.Blocks = couple, []Block{{"white-oak", 0, 1}}; load(d).Column = -1 }, "blocking couple-off-grid cases[0].loads[0].column", ""},
+		{"couple without an arm", func(d *Design) { *load(d), d.Blocks = couple, []Block{{"white-oak", 0, 1}}; load(d).Arm = 0 }, "blocking couple-arm cases[0].loads[0].arm", "pulls 0 mm above"},
+		{"couple with an arm downwards", func(d *Design) { *load(d), d.Blocks = couple, []Block{{"white-oak", 0, 1}}; load(d).Arm = -80 }, "blocking couple-arm cases[0].loads[0].arm", "-80 mm"},
+		{"couple with a mast for an arm", func(d *Design) { *load(d), d.Blocks = couple, []Block{{"white-oak", 0, 1}}; load(d).Arm = 4001 }, "blocking couple-arm cases[0].loads[0].arm", "over the 4000 mm"},
+		{"couple with an arm NaN", func(d *Design) { *load(d), d.Blocks = couple, []Block{{"white-oak", 0, 1}}; load(d).Arm = nan }, "blocking not-finite cases[0].loads[0].arm", ""},
+		{"couple that pulls nowhere", func(d *Design) { *load(d), d.Blocks = couple, []Block{{"white-oak", 0, 1}}; load(d).Pull = "up" }, "blocking couple-pull cases[0].loads[0].pull", "“up” is none of the four"},
+		{"couple without a force", func(d *Design) { *load(d), d.Blocks = couple, []Block{{"white-oak", 0, 1}}; load(d).Force = 0 }, "blocking load-force cases[0].loads[0].force", "pulls with 0 N"},
 		{"second load of second case", func(d *Design) {
 			d.Cases = append(d.Cases, LoadCase{Name: "two", Duration: LongTerm, Loads: []Load{*load(d), {Kind: Uniform}}})
 		}, "blocking load-force cases[1].loads[1].force", "“load 2”"},

@@ -71,8 +71,8 @@ func (r *review) inset(field, edge string, extent float64) {
 	}
 }
 
-// cases checks the load cases.
-func (r *review) cases(sized bool) {
+// cases checks the load cases; counted says that the ribs are known.
+func (r *review) cases(sized, counted bool) {
 	cases := r.d.Cases
 	if len(cases) == 0 {
 		r.add(Advice, "no-load-case", "cases", "Nothing stands on the top, so there is no sag to tell. Add a load case with the heaviest thing you put on it.")
@@ -102,47 +102,8 @@ func (r *review) cases(sized bool) {
 			if name == "" {
 				name = fmt.Sprintf("load %d", j+1)
 			}
-			r.load(fmt.Sprintf("%s.loads[%d]", path, j), name, l, sized)
+			r.load(fmt.Sprintf("%s.loads[%d]", path, j), name, l, sized, counted)
 		}
-	}
-}
-
-// load checks one load; the texts call it name.
-func (r *review) load(path, name string, l Load, sized bool) {
-	switch {
-	case l.Force <= 0:
-		r.block("load-force", path+".force", "“%s” presses down with %s N, but a load must press with more than 0. Type its weight, or remove it.", name, plainNumber(l.Force))
-	case l.Force > maxForce:
-		r.block("load-force", path+".force", "“%s” presses down with %s N, over the %s N that can be computed (some 100 t). Check the figure and its unit.", name, plainNumber(l.Force), plainNumber(maxForce))
-	}
-	switch l.Kind {
-	case Uniform:
-		return
-	case Patch:
-	default:
-		r.block("load-kind", path+".kind", "How “%s” lies on the top is not told: “%s” is neither of the two shapes. Pick patch or uniform.", name, l.Kind)
-		return
-	}
-	r.footprint(path, "x", "length", name, l.X, l.SizeX, r.d.Length, sized)
-	r.footprint(path, "y", "width", name, l.Y, l.SizeY, r.d.Width, sized)
-}
-
-// footprint checks one direction of a patch: size about at, on a panel that is
-// extent long that way.
-func (r *review) footprint(path, axis, side, name string, at, size, extent float64, sized bool) {
-	sizeField := path + ".sizeX"
-	if axis == "y" {
-		sizeField = path + ".sizeY"
-	}
-	switch {
-	case size <= 0:
-		r.block("load-size", sizeField, "“%s” touches the top over %s along the %s, but must touch it over more than 0. A foot or a hand is about 100 mm.", name, inMM(size), side)
-	case !sized:
-	case size > extent+nearly:
-		r.block("load-size", sizeField, "“%s” is %s long along the panel's %s of %s. Type the part that lies on the top, or make it a uniform load.", name, inMM(size), side, inMM(extent))
-	case at-size/2 < -nearly || at+size/2 > extent+nearly:
-		r.block("load-off-panel", path+"."+axis, "“%s” reaches from %s to %s along the %s, but the panel ends at 0 and %s. Put its middle between %s and %s.",
-			name, inMM(at-size/2), inMM(at+size/2), side, inMM(extent), inMM(size/2), inMM(extent-size/2))
 	}
 }
 

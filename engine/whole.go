@@ -96,14 +96,6 @@ func (d *Design) pads() []plate.Pad {
 	}
 }
 
-// Press turns a load into the whole-panel model's terms.
-func (d Design) Press(l Load) plate.Press {
-	if l.Kind == Uniform {
-		return plate.Press{P: l.Force, X: d.Length / 2, Y: d.Width / 2, SX: d.Length, SY: d.Width}
-	}
-	return plate.Press{P: l.Force, X: l.X, Y: l.Y, SX: l.SizeX, SY: l.SizeY}
-}
-
 // fill is a block in the whole-panel model's terms; its grain runs along x.
 func (d Design) fill(b Block, xs, ys []float64) plate.Fill {
 	m, _ := d.Material(b.Material)

@@ -232,7 +232,7 @@ func (k *checker) punching() {
 	t := k.d.TopSkin.Thickness
 	for i := range k.c.Loads {
 		l := &k.c.Loads[i]
-		if l.Kind == Uniform {
+		if l.Kind == Uniform || l.Kind == Couple { // a block lies under the skin that a couple presses
 			continue
 		}
 		r := Margin{X: l.X, Y: l.Y, Part: "top", Where: "around " + l.Name,

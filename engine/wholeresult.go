@@ -159,16 +159,16 @@ func (d *Design) wholeCase(ctx context.Context, m *cachedModel, c *LoadCase, own
 		}
 	}
 	for i, l := range c.Loads {
-		p := loads[i+1]
-		v := WholeSag{Name: l.Name, Sag: look(p.X, p.Y)}
+		p := d.under(l)
+		v := WholeSag{Name: l.Name, Sag: look(p.x, p.y)}
 		without := alone
 		if len(c.Loads) > 1 {
 			if without, err = m.solve(ctx, slices.Delete(slices.Clone(loads), i+1, i+2)); err != nil {
 				return WholeCase{}, nil, err
 			}
 		}
-		v.Alone = v.Sag - without.Sag(p.X, p.Y)
-		if v.Alone > 0 {
+		v.Alone = v.Sag - without.Sag(p.x, p.y)
+		if v.Alone > 0 && l.Kind != Couple {
 			v.Stiffness = l.Force / v.Alone
 		}
 		out.Loads = append(out.Loads, v)
@@ -262,7 +262,7 @@ func (mo *model) takeWhole(d *Design, closed []CaseResult, w solved) []CaseResul
 		c.SlabSag = mo.slabSag(mo.ownWeight(), c.X, c.Y)
 		c.Loads = slices.Clone(c.Loads)
 		for j := range c.Loads {
-			c.SlabSag += mo.slabSag(mo.footprint(&d.Cases[i].Loads[j]), c.X, c.Y)
+			c.SlabSag += mo.slabUnder(&d.Cases[i].Loads[j], c.X, c.Y)
 			l := &c.Loads[j]
 			l.Sag, l.Alone, l.Stiffness = whole.Loads[j].Sag, whole.Loads[j].Alone, whole.Loads[j].Stiffness
 		}
@@ -283,13 +283,23 @@ func change(fine, coarse *Whole) float64 {
 
 // notHeld turns the model's refusal into words.
 func (d Design) notHeld(err error) Problem {
-	name := ""
+	name, help := "", "Supports nearer to the ends, or a load nearer to the middle, would help."
 	var c *caseError
 	if errors.As(err, &c) {
 		name = " under “" + c.name + "”"
+		if d.turned(c.name) {
+			help = "A couple turns the whole top over unless weight holds it down: more weight in the load case, a smaller pull or supports further apart would help."
+		}
 	}
 	return Problem{Code: "not-held", Severity: Shortfall, Field: "supports",
-		Text: "Nothing holds the top down" + name + ": it tips off its supports or rocks on them, so only the closed form is shown. Supports nearer to the ends, or a load nearer to the middle, would help."}
+		Text: "Nothing holds the top down" + name + ": it tips off its supports or rocks on them, so only the closed form is shown. " + help}
+}
+
+// turned reports whether a couple acts in the case of that name.
+func (d *Design) turned(name string) bool {
+	return slices.ContainsFunc(d.Cases, func(c LoadCase) bool {
+		return c.Name == name && slices.ContainsFunc(c.Loads, func(l Load) bool { return l.Kind == Couple })
+	})
 }
 
 // lifting tells of supports that lift.

@@ -32,6 +32,9 @@ func (d Design) working(mo *model, m *materials, r Result) []Working {
 	if len(r.Cases) > 0 {
 		d.workSag(mo, r, add)
 	}
+	if len(r.Cases) > 0 {
+		d.workCouples(d.Cases[r.Governing], add)
+	}
 	out = append(out, marginWorking(r)...)
 	j := d.joints()
 	add("mass", "Weight", "Σ volume·density + glue",
@@ -115,6 +118,25 @@ func (d Design) workSag(mo *model, r Result, add addWorking) {
 	add("sag", "Sag under “"+c.Name+"”", formula,
 		fmt.Sprintf("at %.0f mm, %.0f mm: bending %.3f, shear %.3f, twist %.3f mm; own weight %.3f mm of it", c.X, c.Y, c.Bending*c.Sag, c.Shear*c.Sag, c.Twist*c.Sag, c.OwnSag),
 		fmt.Sprintf("%.3f mm", c.Sag), "Euler–Bernoulli bending, Timoshenko shear, textbook; "+sourceGamma, c.Reach)
+}
+
+// workCouples writes out the couples of a case.
+func (d Design) workCouples(c LoadCase, add addWorking) {
+	for i := range c.Loads {
+		l := &c.Loads[i]
+		if l.Kind != Couple {
+			continue
+		}
+		s := d.Spread(*l)
+		a, b := s.SizeX, s.SizeY
+		if x, _ := l.Pull.way(); x == 0 {
+			a, b = b, a
+		}
+		add(fmt.Sprintf("couple.%d", i+1), "The couple “"+l.Name+"”", "M = F·e; pressure at the block's edge p = 6·M/(b·a²), half of it through either skin",
+			fmt.Sprintf("F = %.0f N, e = %.0f mm; block a = %.1f mm the way it pulls, b = %.1f mm", l.Force, l.Arm, a, b),
+			fmt.Sprintf("M = %.1f N·m, p/2 = %.3f MPa", l.Moment()/1000, d.edgePressure(l)), "statics; section modulus of a rectangle, textbook",
+			"One edge of the block is pressed down and the other pulled up by as much, so nothing is pressed down in all. The sideways pull itself goes into the legs and is left out.")
+	}
 }
 
 // sci prints a figure with three significant digits and a power of ten as
