@@ -122,15 +122,6 @@ func (d *Design) edgePressure(l *Load) float64 {
 	return 6 * l.Moment() / (b * a * a) / 2
 }
 
-// MomentText prints a moment given in N·mm as N·m or lbf·ft with three
-// figures.
-func MomentText(moment float64, f length.Format) string {
-	if f.Imperial {
-		return length.Number(moment/(length.PoundForce*12*length.Inch), 3) + " lbf·ft"
-	}
-	return length.Number(moment/1000, 3) + " N·m"
-}
-
 // pullWords are the ways of a couple as people read them.
 var pullWords = map[Pull]string{PullRight: "to the right", PullLeft: "to the left", PullBack: "to the back", PullFront: "to the front"}
 

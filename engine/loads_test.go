@@ -274,14 +274,3 @@ func TestLoadsAreTold(t *testing.T) {
 		}
 	}
 }
-
-// 1 lbf·ft is 4.4482 N times 304.8 mm: 1.3558 N·m.
-func TestMomentText(t *testing.T) {
-	t.Parallel()
-	if got := MomentText(150e3, length.Format{}); got != "150 N·m" {
-		t.Errorf("metric %q", got)
-	}
-	if got := MomentText(150e3, length.Format{Imperial: true}); got != "111 lbf·ft" {
-		t.Errorf("imperial %q; want 150/1.3558 = 110.6", got)
-	}
-}

@@ -69,7 +69,7 @@ func SlopeText(rad float64, f length.Format) string {
 	return fmt.Sprintf("%.2f mm in a metre %s outwards", 1000*rad, way)
 }
 
-// MomentText prints a bending moment, N·mm, in the person's unit.
+// MomentText prints a bending moment or a couple, N·mm, in the person's unit.
 func MomentText(v float64, f length.Format) string {
 	if f.Imperial {
 		return length.Number(v/(length.PoundForce*length.Inch), 3) + " lbf·in"
