@@ -27,16 +27,17 @@ type drawing struct {
 
 	design engine.Design // that shows: of snap, with loads and supports where they are now
 
-	snap Snapshot // whose figure shows; Stale until there is one
-	rib  string   // whose elevation shows, "" for none
-	maps bool     // the sag map is wanted
-	room bool     // for it: without, its texts and the drawing's would meet
-	load int      // load case that shows
+	snap Snapshot  // whose figure shows; Stale until there is one
+	rib  string    // whose elevation shows, "" for none
+	maps bool      // the sag map is wanted
+	bent bool      // the sagged section is wanted
+	room fyne.Size // of the board
+	load int       // load case that shows
 	spot engine.Spot
 }
 
 func newDrawing(s *Session) *drawing {
-	d := &drawing{session: s, board: widgets.NewBoard(), note: widgets.NewText("", widgets.ColorNear), maps: true}
+	d := &drawing{session: s, board: widgets.NewBoard(), note: widgets.NewText("", widgets.ColorNear), maps: true, bent: true}
 	d.snap.Stale = true
 	d.move = &mover{session: s}
 	d.shown = newCaseLine(s)
@@ -87,27 +88,30 @@ func (d *drawing) draw() {
 	if !moved { // a spot of loads elsewhere would be an old figure
 		d.spot = d.session.Focus().spotShown(d.snap.Revision)
 	}
-	options := engine.DrawingOptions{Lengths: d.snap.Lengths, Rib: d.rib, Case: d.load, Spot: d.spot, Moved: moved}
-	if w := d.snap.Result.Whole; d.maps && d.room && w != nil && d.load >= 0 && d.load < len(w.Cases) {
+	roomy := d.room.Width*d.room.Height >= roomForLoad
+	options := engine.DrawingOptions{Lengths: d.snap.Lengths, Rib: d.rib, Case: d.load, Spot: d.spot, Moved: moved,
+		Sagged: d.bent && roomy, Room: draw.Point{X: float64(d.room.Width), Y: float64(d.room.Height)}}
+	if w := d.snap.Result.Whole; d.maps && roomy && w != nil && d.load >= 0 && d.load < len(w.Cases) {
 		sags := w.Cases[d.load].Map.Over(design)
 		options.Sag = &sags
 	}
 	d.board.SetFigure(engine.Drawing(design, d.snap.Result, options))
 }
 
-// roomForMap is the height from which the sag map shows below the sections;
-// common practice, no source: below it the texts of the drawing overlap.
-const roomForMap = 400
+// roomForLoad is the area of the board in square pixels from which sag map and
+// sagged section show; below it the texts of the drawing overlap. Common
+// practice, no source.
+const roomForLoad = 130000
 
-// Layout gives the board all the space there is, and the drawing its sag map
-// when there is room.
+// Layout gives the board all the space there is; where sag map and sagged
+// section stand depends on it.
 func (d *drawing) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	for _, o := range objects {
 		o.Move(fyne.Position{})
 		o.Resize(size)
 	}
-	if room := size.Height >= roomForMap; room != d.room {
-		d.room = room
+	if size != d.room {
+		d.room = size
 		if !d.snap.Stale {
 			d.draw()
 		}
@@ -120,6 +124,14 @@ func (d *drawing) MinSize(objects []fyne.CanvasObject) fyne.Size { return object
 // toggleMap shows or hides the sag map.
 func (d *drawing) toggleMap() {
 	d.maps = !d.maps
+	if !d.snap.Stale {
+		d.draw()
+	}
+}
+
+// toggleSagged shows or hides the sagged section.
+func (d *drawing) toggleSagged() {
+	d.bent = !d.bent
 	if !d.snap.Stale {
 		d.draw()
 	}

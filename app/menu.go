@@ -35,6 +35,7 @@ type acts struct {
 	goProblems            func()
 	toggleResults         func()
 	toggleMap             func()
+	toggleSagged          func()
 	leastSag              func()
 	setAppearance         func(appearance)
 	showKeys, showLeftOut func()
@@ -139,6 +140,7 @@ func (m *menu) viewMenu() *fyne.Menu {
 		m.item("Zoom out", keys(fyne.KeyMinus), m.acts.zoomOut),
 		m.item("Fit the drawing", keys(fyne.Key0), m.acts.fit),
 		m.item("Show or hide the sag map", keys(fyne.KeyM), m.acts.toggleMap),
+		m.item("Show or hide the sagged section", keys(fyne.KeyG), m.acts.toggleSagged),
 		m.item("Show or fold the results", keys(fyne.KeyR), m.acts.toggleResults),
 		fyne.NewMenuItemSeparator(),
 	)

@@ -92,6 +92,7 @@ func (v *view) acts(d *desk, app fyne.App) acts {
 		goProblems:    v.goProblems,
 		toggleResults: v.panes.toggleResults,
 		toggleMap:     v.drawing.toggleMap,
+		toggleSagged:  v.drawing.toggleSagged,
 		leastSag:      d.leastSag,
 		setAppearance: func(a appearance) {
 			d.keep(func(s *Settings) { s.Appearance = a })

@@ -15,25 +15,26 @@ type DrawingOptions struct {
 	Case    int           // load case that is drawn; below zero is the governing one
 	Sag     *contour.Grid // sags of the top in mm under Case, drawn as a map below the sections; nil is none
 	Spot    Spot          // place that is pointed out; no text is none
-	Moved   bool          // the result is of loads or supports that stood elsewhere; a sag map says so
+	Sagged  bool          // the long section is drawn once more, sagged under Case, if r holds the whole panel
+	Moved   bool          // the result is of loads or supports that stood elsewhere; sag map and sagged section say so
+	Room    draw.Point    // width and height of what it is drawn on in pixels; zero is [smallRoom]
 }
 
 // Drawing returns plan, long section, end section and, if asked for, the
 // elevation of one rib as one figure that shares its axes: the long section
 // stands below the plan on the same x, the end section to its right on the
-// same y, the sag map below the long section. The design must be valid and r
-// its result.
+// same y. Sagged section and sag map stand below the long section or, where
+// there is more room beside it, to the right of all that. The design must be
+// valid and r its result.
 func Drawing(d Design, r Result, o DrawingOptions) draw.Figure {
 	b := newBoard(d, r, o)
 	b.plan()
 	b.longSection(draw.Point{Y: -b.gap - d.TotalDepth()})
 	b.endSection(draw.Point{X: d.Length + b.gap})
 	b.spot(b.o.Spot)
+	low := b.underLoad(-b.gap - d.TotalDepth())
+	b.sectionTitle()
 	b.outerDimensions()
-	low := -b.gap - d.TotalDepth()
-	if o.Sag != nil && o.Sag.Valid() {
-		low = b.sagMap(*o.Sag, low)
-	}
 	if p, ok := partByID(r.Parts, o.Rib); ok && len(p.Slots) > 0 {
 		b.elevation(p, draw.Point{Y: low - b.gap - d.CoreDepth})
 	}
@@ -47,6 +48,8 @@ type board struct {
 	r   Result
 	o   DrawingOptions
 	gap float64 // between views, mm
+
+	beside bool // sag map and sagged section stand to the right of the rest
 }
 
 func newBoard(d Design, r Result, o DrawingOptions) *board {
@@ -103,6 +106,7 @@ func (b *board) plan() {
 	b.planBuilt()
 	b.planSupports()
 	b.planLoads()
+	b.planReactions()
 	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: 0.02 * b.d.Length, Y: -b.gap / 5}, Anchor: draw.AtTopLeft, Text: "Plan, top skin not shown", Colour: draw.Pencil})
 }
 
@@ -197,7 +201,17 @@ func (b *board) longSection(at draw.Point) {
 		}
 	}
 	b.sectionLoads(func(x float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + h} })
-	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: at.X + 0.12*b.d.Length, Y: at.Y - b.gap/5}, Anchor: draw.AtTopLeft, Text: "Section along the length", Colour: draw.Pencil})
+}
+
+// sectionTitle names the long section; where something stands to its right, so
+// that there is no room for dimensions, it tells the depth instead.
+func (b *board) sectionTitle() {
+	text, f := "Section along the length", b.o.Lengths
+	if b.beside {
+		text = "Section, " + f.Print(b.d.TotalDepth()) + " deep"
+	}
+	at := draw.Point{X: 0.12 * b.d.Length, Y: -b.gap - b.d.TotalDepth() - b.gap/5}
+	b.Notes = append(b.Notes, draw.Note{At: at, Anchor: draw.AtTopLeft, Text: text, Colour: draw.Pencil})
 }
 
 // sectionLoads marks what presses; place is on the upper face at an x.
@@ -263,6 +277,9 @@ func (b *board) outerDimensions() {
 	b.Dimensions = append(b.Dimensions, draw.Dimension{A: draw.Point{Y: top}, B: draw.Point{X: d.Length, Y: top}, Side: draw.Above, Rank: 2, Text: f.Print(d.Length)})
 	b.chain(ys, d.Width, func(v float64) draw.Point { return draw.Point{Y: v} }, draw.Left, 1, "L")
 	b.Dimensions = append(b.Dimensions, draw.Dimension{B: draw.Point{Y: d.Width}, Side: draw.Left, Rank: 2, Text: f.Print(d.Width)})
+	if b.beside {
+		return // the section's title tells its depths
+	}
 	z0 := -b.gap - d.TotalDepth()
 	b.Dimensions = append(b.Dimensions,
 		draw.Dimension{A: draw.Point{X: d.Length, Y: z0 + d.BottomSkin.Thickness}, B: draw.Point{X: d.Length, Y: z0 + d.BottomSkin.Thickness + d.CoreDepth}, Side: draw.Right, Rank: 1, Text: f.Print(d.CoreDepth)},

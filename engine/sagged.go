@@ -13,12 +13,8 @@ import (
 // beside it and the unloaded line; and by how many times. r must hold the whole
 // panel.
 func Sagged(d Design, r Result, loadCase int, f length.Format) (fig draw.Figure, times float64) {
-	c := &r.Whole.Cases[loadCase]
-	nx, ny := c.Map.NX, c.Map.NY
-	row := int(math.Round(c.Y / d.Width * float64(ny-1)))
-	row = min(max(row, 0), ny-1)
-	sag := c.Map.Sag[row*nx : (row+1)*nx]
-	slab := d.slabAlong(loadCase, c.Y, nx)
+	y, sag, slab := saggedAlong(d, r, loadCase)
+	nx := len(sag)
 	times = exaggeration(d.Length, append(append([]float64(nil), sag...), slab...))
 	h := d.TotalDepth()
 	at := func(i int, w, z float64) draw.Point {
@@ -44,8 +40,19 @@ func Sagged(d Design, r Result, loadCase int, f length.Format) (fig draw.Figure,
 	}
 	fig.Notes = append(fig.Notes,
 		draw.Note{At: at(most, sag[most], 0), Anchor: draw.AtTop, Text: length.Sag(sag[most], f), Bold: true},
-		draw.Note{At: draw.Point{Y: h + 0.1*d.Width}, Anchor: draw.AtBottomLeft, Text: fmt.Sprintf("Section %s from the front edge, sag drawn %.0f times too large; dashed: the solid slab", f.Print(d.Width*float64(row)/float64(ny-1)), times), Colour: draw.Pencil})
+		draw.Note{At: draw.Point{Y: h + 0.1*d.Width}, Anchor: draw.AtBottomLeft, Text: fmt.Sprintf("Section %s from the front edge, sag drawn %.0f times too large; dashed: the solid slab", f.Print(y), times), Colour: draw.Pencil})
 	return fig, times
+}
+
+// saggedAlong returns the sags at equal steps along the row of the sag map next
+// to the largest one, and the solid slab's beside them, in mm; y is that row's
+// distance from the front edge.
+func saggedAlong(d Design, r Result, loadCase int) (y float64, sag, slab []float64) {
+	c := &r.Whole.Cases[loadCase]
+	nx, ny := c.Map.NX, c.Map.NY
+	row := int(math.Round(c.Y / d.Width * float64(ny-1)))
+	row = min(max(row, 0), ny-1)
+	return d.Width * float64(row) / float64(ny-1), c.Map.Sag[row*nx : (row+1)*nx], d.slabAlong(loadCase, c.Y, nx)
 }
 
 // slabAlong returns the solid slab's sag at n places along the length, by the

@@ -76,7 +76,7 @@ func newSagMap(g contour.Grid, o SagMapOptions) *sagMap {
 	}
 	m := &sagMap{g: g, o: o, unit: 1, w: g.X1 - g.X0, h: g.Y1 - g.Y0, pixel: o.pixel}
 	if !(m.pixel > 0) {
-		m.pixel = pixelOf(m.w, m.h)
+		m.pixel = pixelOf(m.w, m.h, smallRoom)
 	}
 	if o.Lengths.Imperial {
 		m.unit = length.Inch
@@ -93,10 +93,13 @@ func newSagMap(g contour.Grid, o SagMapOptions) *sagMap {
 }
 
 // pixelOf returns how many mm one pixel shows of a drawing w by h mm that fills
-// a board of 620 by 520 pixels, what the smallest window leaves it. Text keeps
-// its size there, so the room that it needs in mm can only be estimated; on
-// paper, where a line of notes is 3 mm high, it needs about as much.
-func pixelOf(w, h float64) float64 { return max(w/620, h/520) }
+// a room in pixels. Text keeps its size there, so the room that it needs in mm
+// can only be estimated; on paper, where a line of notes is 3 mm high, it needs
+// about as much.
+func pixelOf(w, h float64, room draw.Point) float64 { return max(w/room.X, h/room.Y) }
+
+// smallRoom is the room of a drawing that was told none, in pixels.
+var smallRoom = draw.Point{X: 620, Y: 520}
 
 // levelSag is the range of sag in mm below which a panel is drawn as level: a
 // hundredth of what a feeler gauge sees, 0.02 mm. It keeps contour lines from
@@ -217,7 +220,7 @@ func (m *sagMap) title() {
 	} else if math.Abs(high) >= levelSag {
 		text = "Sag " + length.Sag(high, f) + " all over"
 	}
-	if n := len(m.levels); n > 1 {
+	if n := len(m.levels); n > 1 && m.w > roomyTitle*m.pixel {
 		text += "; contour lines every " + sagNumber(m.levels[1]-m.levels[0]) + " " + f.Unit()
 	}
 	if m.o.Moved {
@@ -225,6 +228,10 @@ func (m *sagMap) title() {
 	}
 	m.Notes = append(m.Notes, draw.Note{At: draw.Point{X: m.g.X0 + m.w/2, Y: m.g.Y0 - 6*m.pixel}, Text: text, Anchor: draw.AtTop, Colour: draw.Pencil, Part: SagMapPart})
 }
+
+// roomyTitle is the width in pixels from which a map's line of text tells the
+// steps of the contour lines too; else the legend does alone.
+const roomyTitle = 310
 
 // sagNumber prints the sag of a contour line, a round number.
 func sagNumber(v float64) string { return length.Number(v, 6) }
@@ -235,21 +242,6 @@ func drawn(points []contour.Point) []draw.Point {
 		out[i] = draw.Point(p)
 	}
 	return out
-}
-
-// sagMap draws the map of the sags g below y = low, and returns its own lower
-// edge less what text below it needs beyond the gap between views.
-func (b *board) sagMap(g contour.Grid, low float64) float64 {
-	all, w, h := b.Bounds(), g.X1-g.X0, g.Y1-g.Y0
-	pixel := pixelOf(max(all.Width(), w), all.Height()+h)
-	o := SagMapOptions{Lengths: b.o.Lengths, Moved: b.o.Moved, pixel: pixel}
-	if w := b.r.Whole; w != nil && b.o.Case < len(w.Cases) {
-		c := w.Cases[b.o.Case]
-		o.Most, o.At = c.Sag, draw.Point{X: c.X, Y: c.Y}
-	}
-	top := low - max(b.gap, 34*pixel) // for the section's text and the legend's unit
-	b.add(SagMap(g, o), draw.Point{Y: top - g.Y1})
-	return min(top-h, top-h-42*pixel+b.gap)
 }
 
 // add draws f moved by the given vector. Its dimensions do not count.

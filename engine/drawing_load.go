@@ -1,0 +1,206 @@
+package engine
+
+import (
+	"fmt"
+	"math"
+
+	"flatwright/engine/draw"
+	"flatwright/engine/length"
+)
+
+// underLoad draws the sagged section and the sag map, as far as they are asked
+// for, below the long section, whose lower edge is at low, or, where they come
+// out larger there, to the right of all that is drawn. It returns the lower
+// edge of the first column, less what text below it needs beyond the gap
+// between views.
+func (b *board) underLoad(low float64) float64 {
+	maps := b.o.Sag != nil && b.o.Sag.Valid()
+	bends := b.o.Sagged && b.r.Whole != nil && b.o.Case < len(b.r.Whole.Cases)
+	if !maps && !bends {
+		return low
+	}
+	bent := sagged{}
+	if bends {
+		bent = b.newSagged()
+	}
+	all, room := b.Bounds(), smallRoom
+	if r := b.o.Room; r.X > 0 && r.Y > 0 { // less what dimensions and buttons take
+		room = draw.Point{X: max(r.X-110, 100), Y: max(r.Y-120, 100)}
+	}
+	column := all.Height()
+	if bends {
+		column += b.gap + bent.high - bent.low
+	}
+	if maps {
+		column += b.gap + b.d.Width
+	}
+	pixel := pixelOf(all.Width(), column, room)
+	beside := pixelOf(all.Width()+besideShare*b.d.Length+b.gap, all.Height(), room)
+	if b.beside = beside < pixel; !b.beside {
+		if bends {
+			top := low - max(b.gap, 24*pixel) // for the section's text
+			b.sagged(bent, draw.Point{Y: top - bent.high}, pixel)
+			low = min(top-bent.high+bent.low, top-bent.high+bent.low-22*pixel+b.gap)
+		}
+		if maps {
+			low = b.sagMap(draw.Point{}, low, pixel)
+		}
+		return low
+	}
+	x := all.Max.X + max(b.gap, 12*beside)
+	if maps {
+		b.sagMap(draw.Point{X: x, Y: b.d.Width}, math.NaN(), beside)
+	}
+	if bends {
+		b.sagged(bent, draw.Point{X: x, Y: min(low, -26*beside-bent.high)}, beside)
+	}
+	return low
+}
+
+// besideShare is the width of sag map and legend over the panel's length,
+// about.
+const besideShare = 1.12
+
+// sagMap draws the map of the sags: with its upper left corner at at, or below
+// y = low if that is a number. It returns its own lower edge less what text
+// below it needs beyond the gap between views.
+func (b *board) sagMap(at draw.Point, low, pixel float64) float64 {
+	g := *b.o.Sag
+	o := SagMapOptions{Lengths: b.o.Lengths, Moved: b.o.Moved, pixel: pixel}
+	if w := b.r.Whole; w != nil && b.o.Case < len(w.Cases) {
+		c := w.Cases[b.o.Case]
+		o.Most, o.At = c.Sag, draw.Point{X: c.X, Y: c.Y}
+	}
+	if !math.IsNaN(low) {
+		at.Y = low - max(b.gap, 34*pixel) // for the text above and the legend's unit
+	}
+	b.add(SagMap(g, o), draw.Point{X: at.X, Y: at.Y - g.Y1})
+	h := g.Y1 - g.Y0
+	return min(at.Y-h, at.Y-h-42*pixel+b.gap)
+}
+
+// sagged is the long section drawn sagged: how far it goes up and down, in mm
+// from the underside as it is without load.
+type sagged struct {
+	sag, slab []float64 // mm, at equal steps along the length
+	times     float64   // as drawn
+	high, low float64
+}
+
+// newSagged prepares the section through the largest sag of the case shown.
+func (b *board) newSagged() sagged {
+	s := sagged{}
+	_, s.sag, s.slab = saggedAlong(b.d, b.r, b.o.Case)
+	s.times = exaggeration(1.5*b.d.Length, append(append([]float64(nil), s.sag...), s.slab...))
+	s.high = b.d.TotalDepth()
+	for i, v := range s.sag {
+		s.high = max(s.high, b.d.TotalDepth()-s.times*min(v, s.slab[i]))
+		s.low = min(s.low, -s.times*v, b.d.TotalDepth()-s.times*s.slab[i])
+	}
+	return s
+}
+
+// sagged draws the long section as it sags, the line that it leaves and the one
+// to which a solid slab as deep would sag; at is the lower left corner of the
+// section without load.
+func (b *board) sagged(s sagged, at draw.Point, pixel float64) {
+	n := len(s.sag)
+	h := b.d.TotalDepth()
+	down := func(x float64) float64 { // of what is at x without load
+		t := min(max(x/b.d.Length, 0), 1) * float64(n-1)
+		i := min(int(t), n-2)
+		return s.times * (s.sag[i] + (s.sag[i+1]-s.sag[i])*(t-float64(i)))
+	}
+	strip := func(x0, x1, z0, z1 float64) []draw.Point {
+		var lower, upper []draw.Point
+		for i := range n {
+			x := b.d.Length * float64(i) / float64(n-1)
+			if x <= x0 || x >= x1 {
+				continue
+			}
+			lower = append(lower, draw.Point{X: at.X + x, Y: at.Y + z0 - down(x)})
+			upper = append(upper, draw.Point{X: at.X + x, Y: at.Y + z1 - down(x)})
+		}
+		out := append([]draw.Point{{X: at.X + x0, Y: at.Y + z0 - down(x0)}}, lower...)
+		out = append(out, draw.Point{X: at.X + x1, Y: at.Y + z0 - down(x1)}, draw.Point{X: at.X + x1, Y: at.Y + z1 - down(x1)})
+		for i := len(upper) - 1; i >= 0; i-- {
+			out = append(out, upper[i])
+		}
+		return append(out, draw.Point{X: at.X + x0, Y: at.Y + z1 - down(x0)})
+	}
+	for _, p := range b.r.Parts {
+		q := p.Place
+		switch p.Kind {
+		case LengthwisePart:
+			if p.ID != "L1" {
+				continue
+			}
+		case BandPart:
+			if p.ID != "band left" && p.ID != "band right" {
+				continue
+			}
+		case BlockPart:
+			continue
+		}
+		fill, _ := look(p.Kind) // no hatch: the section above has it
+		b.Areas = append(b.Areas, draw.Area{Points: strip(q.X0, q.X1, q.Z0, q.Z1), Fill: fill, Pen: draw.Thin, Part: p.ID})
+	}
+	b.Lines = append(b.Lines, draw.Line{A: draw.Point{X: at.X, Y: at.Y + h}, B: draw.Point{X: at.X + b.d.Length, Y: at.Y + h}, Pen: draw.Centre, Part: SaggedPart})
+	for i := range n - 1 {
+		place := func(i int) draw.Point {
+			return draw.Point{X: at.X + b.d.Length*float64(i)/float64(n-1), Y: at.Y + h - s.times*s.slab[i]}
+		}
+		b.Lines = append(b.Lines, draw.Line{A: place(i), B: place(i + 1), Pen: draw.Hidden, Part: SaggedPart})
+	}
+	text := fmt.Sprintf("Sag drawn %.0f times; dashed: a solid slab", s.times)
+	if b.d.Length > roomyTitle*pixel {
+		text += " as deep, " + length.Mass(b.r.Mass.Slab, b.o.Lengths)
+	}
+	if b.o.Moved {
+		text = fmt.Sprintf("Computing… from before the last move, drawn %.0f times", s.times)
+	}
+	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: at.X + b.d.Length/2, Y: at.Y + s.low - 4*pixel}, Anchor: draw.AtTop, Text: text, Colour: draw.Pencil, Part: SaggedPart})
+}
+
+// SaggedPart is the part ID under which the lines of the sagged section are
+// drawn.
+const SaggedPart = "sagged section"
+
+// planReactions writes at each support what it carries, a foot that lifts first
+// and with its name. A number that has no room beside others is left out. While
+// the result is of loads elsewhere the numbers are in pencil, and none stands at
+// a support that has moved.
+func (b *board) planReactions() {
+	w := b.r.Whole
+	if w == nil || b.o.Case >= len(w.Cases) {
+		return
+	}
+	pads := b.d.pads()
+	reactions := w.Cases[b.o.Case].Reactions
+	for _, lifted := range [...]bool{true, false} {
+		for i, f := range reactions {
+			if f.Lifted != lifted || i >= len(pads) || pads[i].X != f.X || pads[i].Y != f.Y {
+				continue
+			}
+			n := draw.Note{At: draw.Point{X: f.X, Y: f.Y}, Text: "↑" + length.Force(f.Force, b.o.Lengths), Ground: draw.Sheet, Part: SupportPart}
+			if lifted {
+				n.Text, n.Bold, n.Colour = "▲ "+f.Name+" lifts", true, draw.Near
+			}
+			if b.o.Moved {
+				n.Text, n.Bold, n.Colour = n.Text+" …", false, draw.Pencil
+			}
+			aside := 0.6*min(pads[i].SX, pads[i].SY) + 0.01*b.d.Length
+			switch {
+			case f.X < b.d.Length/3:
+				n.At.X, n.Anchor = f.X+aside, draw.AtLeft
+			case f.X > b.d.Length*2/3:
+				n.At.X, n.Anchor = f.X-aside, draw.AtRight
+			case f.Y < b.d.Width/2:
+				n.At.Y, n.Anchor = f.Y+aside, draw.AtBottom
+			default:
+				n.At.Y, n.Anchor = f.Y-aside, draw.AtTop
+			}
+			b.Notes = append(b.Notes, n)
+		}
+	}
+}
