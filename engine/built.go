@@ -99,7 +99,8 @@ func (d *Design) rateAsBuilt(ctx context.Context, mo *model, m *materials, r *Re
 	if len(r.Margins) > 0 {
 		a.DesignedMargin = r.Margins[0].Value
 	}
-	if all := mo.wholeMargins(d, m, w.cases); len(all) > 0 {
+	leant, answers := d.leant(w)
+	if all := mo.wholeMargins(leant, m, answers); len(all) > 0 {
 		a.Margin, a.Lowest = all[0].Value, all[0]
 	}
 	r.AsBuilt = a

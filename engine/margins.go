@@ -71,8 +71,8 @@ func (e effect) scale(f float64) effect { return effect{e.own * f, e.load * f} }
 // check is one way to fail.
 type check uint8
 
-// The ways to fail. Buckling and the last four have no direction; all others
-// exist along and across.
+// The ways to fail. Those of the skins' buckling and the ones from
+// legBearing on have no direction; all others exist along and across.
 const (
 	topCompression check = iota
 	topTension
@@ -87,11 +87,18 @@ const (
 	ribBending
 	slotBending
 	ribStrut
+	ribBuckling
 	railBearing
 	legBearing
 	loadBearing
 	punchedThrough
 	blockPeel
+	topShear
+	bottomShear
+	spliceGlue
+	splicePull
+	seamRibs
+	ribCrippling
 	checks // how many there are
 )
 
@@ -111,11 +118,18 @@ var checkNames = [checks]struct{ code, name string }{
 	{"rib.bending", "Bending of the %s"},
 	{"rib.slot.bending", "Bending at a slot of the %s"},
 	{"rib.strut", "Upright pressure in the %s"},
+	{"rib.buckling", "Buckling in shear of the %s"},
 	{"bearing.rail", "Bottom skin and edges of the %s over a rail"},
 	{"bearing.leg", "Bottom skin and rib edges over a leg"},
 	{"bearing.load", "Top skin pressed in by a load"},
 	{"skin.punching", "Top skin punched through by a load"},
 	{"glue.block", "Glue line of a block pulled open by a couple"},
+	{"skin.top.shear", "Shear in the plane of the top skin"},
+	{"skin.bottom.shear", "Shear in the plane of the bottom skin"},
+	{"seam.glue", "Glue of a seam's splice plate"},
+	{"seam.pull", "Pull through a seam's splice"},
+	{"seam.ribs", "Ribs that carry across an open seam"},
+	{"rib.crippling", "Rib edges crushed or bowed over a foot"},
 }
 
 // name returns the code and the name of a check along or across.

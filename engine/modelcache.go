@@ -25,6 +25,7 @@ type cachedModel struct {
 
 	mu      sync.Mutex
 	answers []cachedAnswer // newest last
+	held    []cachedAnswer // fastened down, in the order asked for: somebody leaning, who does not move
 }
 
 type cachedAnswer struct {
@@ -91,4 +92,58 @@ func prepare(ctx context.Context, d *Design, mesh Mesh) (*cachedModel, error) {
 		modelCache.entries = slices.Delete(modelCache.entries, 0, n-cachedModels)
 	}
 	return c, nil
+}
+
+// solveHeld is the model's SolveHeld, from the answers kept if they have it.
+func (c *cachedModel) solveHeld(loads []plate.Press) (*plate.Solution, error) {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	for _, a := range c.held {
+		if slices.Equal(a.loads, loads) {
+			return a.solution, nil
+		}
+	}
+	s, err := c.model.SolveHeld(loads)
+	if err == nil && len(c.held) <= leanMost {
+		c.held = append(c.held, cachedAnswer{slices.Clone(loads), s})
+	}
+	return s, err
+}
+
+// onThree keeps the panel last held at three corners: it stays the same while
+// loads are dragged.
+var onThree struct {
+	sync.Mutex
+	key   string
+	model *plate.Model
+	lift  [4]float64
+}
+
+// holdThree returns a panel made ready on three pads and what 1 N upwards on a
+// square of that side at each of four corners adds to how far the last lies
+// out of the plane of the others, mm.
+func holdThree(ctx context.Context, p *plate.Panel, at [4]point, side float64) (*plate.Model, [4]float64, error) {
+	text, err := json.Marshal(p)
+	if err != nil {
+		return nil, [4]float64{}, fmt.Errorf("name the panel: %w", err)
+	}
+	onThree.Lock()
+	defer onThree.Unlock()
+	if onThree.model != nil && onThree.key == string(text) {
+		return onThree.model, onThree.lift, nil
+	}
+	m, err := plate.Prepare(ctx, p)
+	if err != nil {
+		return nil, [4]float64{}, err
+	}
+	var lift [4]float64
+	for i := range at {
+		up, err := m.Lift(ctx, 1, at[i].x, at[i].y, side)
+		if err != nil {
+			return nil, lift, err
+		}
+		lift[i] = up.OutOfPlane(at[0].x, at[3].x, at[0].y, at[3].y)
+	}
+	onThree.key, onThree.model, onThree.lift = string(text), m, lift
+	return m, lift, nil
 }

@@ -70,18 +70,11 @@ func (d *Design) twist(ctx context.Context, mo *model) (*Twist, error) {
 	for _, c := range at[:3] { // so small that they do not clamp; they end up carrying nothing
 		p.Pads = append(p.Pads, plate.Pad{X: c.x, Y: c.y, SX: 1, SY: 1, K: 100, Glued: true})
 	}
-	m, err := plate.Prepare(ctx, p)
+	m, lift, err := holdThree(ctx, p, at, liftSide)
 	if err != nil {
 		return nil, err
 	}
-	var c threeHeld
-	for i := range at {
-		up, err := m.Lift(ctx, 1, at[i].x, at[i].y, liftSide)
-		if err != nil {
-			return nil, err
-		}
-		c.lift[i] = up.OutOfPlane(x0, x1, y0, y1)
-	}
+	c := threeHeld{lift: lift}
 	if !(c.pattern() < 0) {
 		return nil, nil
 	}

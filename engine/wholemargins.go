@@ -30,6 +30,8 @@ func (mo *model) wholeMargins(d *Design, m *materials, cases []answers) []Margin
 		}
 		k.bearing()
 		k.punching()
+		k.splices(cases[i])
+		k.crippling(cases[i])
 	}
 	return append(k.sorted(), d.tipping(mo.weight)...)
 }
@@ -73,6 +75,7 @@ func (k *checker) wholeSkin(c answers, top bool) {
 				k.keep(at+1, along, r, f, ft, sense(membrane.plus(bending.scale(ft/fb))))
 			}
 		}
+		k.skinShear(id, mat, f, s.Thickness, o, a)
 		if bay, ok := bayAt(bays, a.X, a.Y); ok && !a.Rib {
 			k.buckling(buckle, s, top, bay, o, a, f, id)
 		}
@@ -184,6 +187,7 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 		for _, flow := range [...]effect{flowTop, flowBottom, v.scale(1 / h)} {
 			keep(ribShear, mat.FEdgeShear, f, flow.scale(1/b), "whole-panel model, shear flow over the rib's thickness; panel shear strength of the sheet", "")
 		}
+		k.ribBuckling(r, along, set, mat, f, i, all, v.scale(1/(b*h)))
 		net := v.scale(1 / (b * left))
 		if f.kind.NotchFactor {
 			kv := section.NotchFactor(h, left, 0, slot/2, f.kind.KN)
@@ -194,6 +198,9 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 		for _, face := range [...]float64{-1, 1} {
 			fibre := axial.scale(1 / (b * h * kb)).plus(m.scale(face * 6 / (b * h * h * kb)))
 			keep(ribBending, ft, f, sense(fibre), "whole-panel model, strain at the rib's edge times its modulus", "")
+			if k.d.crossesSeam(along, a.At) {
+				k.keep(seamRibs, true, k.overSeam(r), f, math.Min(ft, fc), fibre)
+			}
 			keep(ribBending, fc, f, sense(fibre.scale(-1)), "whole-panel model, strain at the rib's edge times its modulus", "")
 			for _, turn := range [...]float64{-1, 1} {
 				keep(slotBending, math.Min(ft, fc), f, fibre.plus(v.scale(turn*3*slot/(b*left*left))), "whole-panel model and V·w/2 on the net section b·hef²/6, textbook (frame with open panels)", "")

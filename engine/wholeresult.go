@@ -31,6 +31,7 @@ type Whole struct {
 	Cases     []WholeCase `json:"cases"`               // as in the design
 	Frequency float64     `json:"frequency"`           // first natural frequency, Hz; an estimate without what stands on the top
 	Work      Work        `json:"work"`                // who does the work in the governing case
+	Lean      []Lean      `json:"lean,omitempty"`      // somebody leaning on a rim that overhangs; not on the interactive mesh
 	Twist     *Twist      `json:"twist,omitempty"`     // nil on the interactive mesh and where the supports span no rectangle
 	OtherLaps float64     `json:"otherLaps,omitempty"` // sag of the governing case with laps glued where they are open and the other way round, mm; 0 until the refined mesh
 }
@@ -85,6 +86,9 @@ const mapNX, mapNY = 61, 31
 type solved struct {
 	report *Whole
 	cases  []answers
+
+	leanCases []LoadCase // somebody leaning on the rim; not on the interactive mesh
+	lean      []answers
 }
 
 // wholeCases solves every case on one mesh.
@@ -110,6 +114,11 @@ func wholeCases(ctx context.Context, d *Design, weight float64, mesh Mesh) (solv
 		}
 		w.report.Cases = append(w.report.Cases, c)
 		w.cases = append(w.cases, answers{alone, all})
+	}
+	if mesh >= Normal {
+		if w.report.Lean, w.leanCases, w.lean, err = d.leaning(m, own); err != nil {
+			return solved{}, err
+		}
 	}
 	w.report.Frequency = plate.Frequency(meanSag(d, alone))
 	return w, nil
@@ -228,7 +237,8 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 	if r.Whole.OtherLaps, err = d.otherLaps(ctx, mo.weight, r); err != nil {
 		return Result{}, err
 	}
-	r.Margins = mo.wholeMargins(&d, &m, w.cases)
+	leant, all := d.leant(w)
+	r.Margins = mo.wholeMargins(leant, &m, all)
 	d.scaleToWhole(&r)
 	r.Working = slices.DeleteFunc(slices.Clone(r.closed.working), func(w Working) bool { return w.Key == marginKey })
 	r.Working = append(append(r.Working, d.wholeWorking(r)...), marginWorking(r)...)

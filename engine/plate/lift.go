@@ -41,3 +41,21 @@ func (m *Model) Lift(ctx context.Context, p, x, y, side float64) (*Solution, err
 func (s *Solution) OutOfPlane(x0, x1, y0, y1 float64) float64 {
 	return s.Down(x1, y1) - s.Down(x1, y0) - s.Down(x0, y1) + s.Down(x0, y0)
 }
+
+// SolveHeld is Solve for a panel that is fastened down: every pad also pulls.
+func (m *Model) SolveHeld(loads []Press) (*Solution, error) {
+	n, _ := m.sys.k.SymBand()
+	f := make([]float64, n)
+	for _, l := range loads {
+		l = l.footprint()
+		if !(m.sys.covered(l) > 0) {
+			return nil, ErrBeside
+		}
+		m.press(f, l)
+	}
+	s := &Solution{m: m, u: append([]float64(nil), f...), lifted: make([]bool, len(m.springs)), fac: m.touch}
+	s.fac.solve(s.u)
+	s.refine(f)
+	s.settle()
+	return s, nil
+}
