@@ -39,5 +39,8 @@ func bayCard(s Snapshot) card {
 		}
 		c.blocks = append(c.blocks, block{kind: kindFold, key: "bays " + name, text: "Each load, edge and rib under “" + name + "”", inside: inside})
 	}
+	if line := s.Result.Whole.LeanLine(f); line != "" {
+		c.blocks = append(c.blocks, block{kind: kindText, text: line})
+	}
 	return c
 }

@@ -46,7 +46,8 @@ func TestAsBuilt(t *testing.T) {
 		if a.DesignedSag != designed.Cases[0].Sag || a.DesignedMargin != designed.Margins[0].Value || a.Lowest.Value != a.Margin {
 			t.Errorf("%s: as designed %+v; want %g and %g", name, a, designed.Cases[0].Sag, designed.Margins[0].Value)
 		}
-		if !(a.Sag > a.DesignedSag) || a.Margin > a.DesignedMargin*1.001 {
+		// A softer rib hands some of its load to its neighbours: what governs may gain a little.
+		if !(a.Sag > a.DesignedSag) || a.Margin > a.DesignedMargin*1.05 {
 			t.Errorf("%s: sag %.4f as designed, %.4f as built; margins %.3f and %.3f; want softer and no stronger", name, a.DesignedSag, a.Sag, a.DesignedMargin, a.Margin)
 		}
 		told := 0

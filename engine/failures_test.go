@@ -3,8 +3,10 @@ package engine
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
+	"flatwright/engine/length"
 	"flatwright/engine/plate"
 	"flatwright/engine/section"
 )
@@ -225,4 +227,16 @@ func TestLeaning(t *testing.T) {
 		}
 	}
 	near(t, "moment in the overhang", mom, -650*(x-50)-mo.weight/1600*x*x/2, 0.03)
+}
+
+// What is said of somebody leaning names the lowest place.
+func TestLeanLine(t *testing.T) {
+	t.Parallel()
+	w := Whole{Lean: []Lean{{Where: "left end", Down: 0.3}, {Where: "front edge", Down: 0.7}, {Where: "back edge", Down: 0.5}}}
+	if got := w.LeanLine(length.Format{}); !strings.Contains(got, "650 N presses the front edge down by 0.7 mm") {
+		t.Errorf("said as %q", got)
+	}
+	if got := (&Whole{}).LeanLine(length.Format{}); got != "" {
+		t.Errorf("without an overhang %q", got)
+	}
 }

@@ -1,8 +1,10 @@
 package engine
 
 import (
+	"fmt"
 	"math"
 
+	"flatwright/engine/length"
 	"flatwright/engine/plate"
 )
 
@@ -79,6 +81,28 @@ func (d *Design) leaning(m *cachedModel, own plate.Press) ([]Lean, []LoadCase, [
 		all = append(all, answers{alone, s})
 	}
 	return places, cases, all, nil
+}
+
+// lowestRim returns the place at which the rim goes down most; ok is false
+// where none overhangs.
+func (w *Whole) lowestRim() (l Lean, ok bool) {
+	for _, p := range w.Lean {
+		if !ok || p.Down > l.Down {
+			l, ok = p, true
+		}
+	}
+	return l, ok
+}
+
+// LeanLine tells what somebody who leans on the rim does; "" where no rim
+// overhangs the supports.
+func (w *Whole) LeanLine(f length.Format) string {
+	l, ok := w.lowestRim()
+	if !ok {
+		return ""
+	}
+	return fmt.Sprintf("Somebody who leans on the rim with %s presses the %s down by %s, the most of any overhang, the top fastened to its supports; the margins count it as a case of its own.",
+		length.Force(lean, f), l.Where, length.Sag(l.Down, f))
 }
 
 // leant is a design with somebody leaning on its rim as further cases, and

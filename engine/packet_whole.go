@@ -34,6 +34,10 @@ func (p *packet) underLoad() {
 			p.text(InUnits(line, p.f), body)
 		}
 	}
+	if line := w.LeanLine(p.f); line != "" {
+		p.subheading("Somebody leans on the rim")
+		p.text(line, body)
+	}
 	p.subheading("Who does the work")
 	p.text("Of what the panel stores when it bends, so much is in each kind of part. Stiffening what does most helps most.", body)
 	rows := [][]string{}

@@ -88,6 +88,9 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 			p.line("  %s", InUnits(line, f))
 		}
 	}
+	if r.Whole != nil && len(r.Whole.Lean) > 0 {
+		p.line("\n%s", r.Whole.LeanLine(f))
+	}
 	p.line("\nMargins (1 is just enough), lowest first:")
 	for _, g := range r.Margins {
 		p.line("  %6s  %s, %s; the loads times %s", length.Number(g.Value, 3), g.Name, InUnits(g.Where, f), times(g.Times))

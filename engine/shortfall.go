@@ -52,6 +52,12 @@ func marginHelp(code string) string {
 		return "A thicker skin or a deeper core would help."
 	case strings.HasPrefix(code, "glue."):
 		return "Thicker ribs, more of them, or a deeper core would help."
+	case code == "seam.ribs":
+		return "A splice over the seam, or a seam nearer to a support, would help."
+	case strings.HasPrefix(code, "seam."):
+		return "A seam nearer to a support, a scarf, or a thicker skin would help."
+	case code == "rib.crippling":
+		return "A block over the foot, a wider foot, or thicker ribs would help."
 	case strings.HasPrefix(code, "bearing.load"):
 		return "A board under the load to spread it would help."
 	case strings.HasPrefix(code, "bearing."):
