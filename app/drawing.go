@@ -215,6 +215,9 @@ func scaleBar(limit float64, f length.Format) (mm float64, label string) {
 // partText names a part in one line: "L2 - lengthwise rib, 1 500 × 90 × 12 mm".
 func partText(s Snapshot, id string) string {
 	if l := loadAt(s.Design, id); l != nil {
+		if l.Kind != engine.Patch {
+			return l.Name + ": " + l.Strength(s.Lengths) + ", " + engine.LoadWords(s.Design, *l, s.Lengths)
+		}
 		return l.Name + ": " + forceText(l.Force, s.Lengths) + ", " + placeText(l.X, l.Y, s.Lengths)
 	}
 	for _, line := range s.Result.Mass.ByKind {

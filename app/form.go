@@ -23,9 +23,10 @@ type form struct {
 	column  *fyne.Container
 	pane    *widgets.Pane
 	help    *widgets.Text
-	snap    Snapshot      // shown last
-	lengths length.Format // of snap; the fields print and parse with it
-	part    string        // selected when the focus was told last
+	snap    Snapshot       // shown last
+	lengths length.Format  // of snap; the fields print and parse with it
+	part    string         // selected when the focus was told last
+	add     map[int]string // kind of load picked to be added, by case; not of the design
 }
 
 // group is one foldable group of fields.
@@ -54,7 +55,7 @@ const helpHeight = 68
 const formWidth = 280
 
 func newForm(s *Session) *form {
-	f := &form{session: s, help: widgets.NewNote("", widgets.ColorPencil)}
+	f := &form{session: s, add: map[int]string{}, help: widgets.NewNote("", widgets.ColorPencil)}
 	f.groups = []*group{
 		f.sizeGroup(), f.skinsGroup(), f.ribsGroup(), f.edgesGroup(), f.supportsGroup(),
 		f.loadsGroup(), f.limitsGroup(), f.shopGroup(), f.builtGroup(),

@@ -109,11 +109,15 @@ func addBlock(d *engine.Design) {
 	if !free {
 		return
 	}
-	material := d.Lengthwise.Material
+	d.Blocks = append(d.Blocks, engine.Block{Material: blockMaterial(*d), Column: column, Row: row})
+}
+
+// blockMaterial is that of the last block, else that of the ribs.
+func blockMaterial(d engine.Design) string {
 	if n := len(d.Blocks); n > 0 {
-		material = d.Blocks[n-1].Material
+		return d.Blocks[n-1].Material
 	}
-	d.Blocks = append(d.Blocks, engine.Block{Material: material, Column: column, Row: row})
+	return d.Lengthwise.Material
 }
 
 // supportsGroup is what the top rests on.

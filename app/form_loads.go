@@ -20,7 +20,7 @@ func (f *form) loadsGroup() *group {
 			for _, c := range d.Cases {
 				shape.WriteByte('|')
 				for _, l := range c.Loads {
-					shape.WriteString(string(l.Kind) + ",")
+					shape.WriteString(string(l.Kind) + strconv.FormatBool(l.Across) + ",")
 				}
 			}
 			return shape.String()
@@ -42,8 +42,10 @@ func loadsSummary(d engine.Design, f length.Format) string {
 	for _, c := range d.Cases {
 		total = 0
 		for _, l := range c.Loads {
-			total += l.Force
 			n++
+			if l.Kind != engine.Couple { // presses nothing down
+				total += l.Force
+			}
 		}
 		heaviest = max(heaviest, total)
 	}
@@ -69,7 +71,9 @@ var durationOptions = []option{
 
 var loadKindOptions = []option{
 	{string(engine.Patch), "on one spot"},
+	{string(engine.Line), "along a line"},
 	{string(engine.Uniform), "over the whole top"},
+	{string(engine.Couple), "it pulls on a block: a vise, a clamp"},
 }
 
 func (f *form) caseLines(b *builder, i, loads int) {
@@ -104,10 +108,12 @@ func (f *form) caseLines(b *builder, i, loads int) {
 	for j := range loads {
 		f.loadLines(b, i, j)
 	}
-	add := f.button("Add a load to case "+number, "On one spot at the middle, as heavy as the load before it.", func() {
+	b.add(f.adding(i))
+	add := f.button("Add a load to case "+number, "Puts what is picked above at the middle of the top, as heavy as the load before it; a pull goes to the first block.", func() {
+		kind := f.add[i]
 		f.session.Edit("load", "", func(d *engine.Design) {
 			if c := at(d); c != nil {
-				c.Loads = append(c.Loads, nextLoad(*d, *c))
+				c.Loads = append(c.Loads, newLoad(*d, *c, kind))
 			}
 		})
 	})
@@ -133,10 +139,15 @@ func (f *form) loadLines(b *builder, i, j int) {
 			}
 			return nil
 		}))
-	b.add(f.force(spec{path: root + ".force", label: "How heavy", edit: "load",
-		help: "Type 100 kg, 220 lb or 980 N. A person counts 100 kg here, with tools."}, at))
+	l := at(&f.snap.Design)
+	heavy := spec{path: root + ".force", label: "How heavy", edit: "load", help: "Type 100 kg, 220 lb or 980 N. A person counts 100 kg here, with tools."}
+	if l != nil && l.Kind == engine.Couple {
+		heavy.label = "How hard it pulls"
+		heavy.help = "Type 500 N, 50 kg or 110 lb. A strong person pulls with some 500 N; the screw of a vise does not count, it pulls on itself."
+	}
+	b.add(f.force(heavy, at))
 	b.add(f.choice(spec{path: root + ".kind", label: "Where it presses", edit: "kind of load",
-		help: "On a rectangle of the top, or evenly all over."},
+		help: "On a rectangle of the top, along a straight line, evenly all over, or pulling on a block of solid wood and turning it."},
 		fixedOptions(loadKindOptions...),
 		func(d engine.Design) string {
 			if l := at(&d); l != nil {
@@ -146,15 +157,19 @@ func (f *form) loadLines(b *builder, i, j int) {
 		},
 		func(d *engine.Design, key string) {
 			if l := at(d); l != nil {
-				l.Kind = engine.LoadKind(key)
-				if l.Kind == engine.Patch && l.SizeX == 0 && l.SizeY == 0 {
-					spread := nextLoad(*d, engine.LoadCase{})
-					l.X, l.Y, l.SizeX, l.SizeY = spread.X, spread.Y, spread.SizeX, spread.SizeY
-				}
+				become(d, l, engine.LoadKind(key))
+				d.PlaceLoad(i, j, l.X, l.Y)
 			}
 		}))
-	if l := at(&f.snap.Design); l != nil && l.Kind == engine.Patch {
-		f.patchLines(b, root, at)
+	if l != nil {
+		switch l.Kind {
+		case engine.Patch:
+			f.patchLines(b, root, at)
+		case engine.Line:
+			f.lineLines(b, root, i, j, l.Across, at)
+		case engine.Couple:
+			f.coupleLines(b, root, at)
+		}
 	}
 	b.add(f.button("Remove load "+strconv.Itoa(j+1), "", func() {
 		f.session.Edit("removed load", "", func(d *engine.Design) {
@@ -163,25 +178,6 @@ func (f *form) loadLines(b *builder, i, j int) {
 			}
 		})
 	}))
-}
-
-func (f *form) patchLines(b *builder, root string, at func(*engine.Design) *engine.Load) {
-	pick := func(of func(*engine.Load) *float64) func(*engine.Design) *float64 {
-		return func(d *engine.Design) *float64 {
-			if l := at(d); l != nil {
-				return of(l)
-			}
-			return nil
-		}
-	}
-	b.add(f.value(spec{path: root + ".x", label: "From the left end", edit: "load position", help: "To the middle of the load. It can be dragged in the plan too."},
-		lengthQuantity, pick(func(l *engine.Load) *float64 { return &l.X })))
-	b.add(f.value(spec{path: root + ".y", label: "From the front edge", edit: "load position", help: "To the middle of the load."},
-		lengthQuantity, pick(func(l *engine.Load) *float64 { return &l.Y })))
-	b.add(f.value(spec{path: root + ".sizeX", label: "Its length", edit: "load size", help: "How far it spreads along the length of the top."},
-		lengthQuantity, pick(func(l *engine.Load) *float64 { return &l.SizeX })))
-	b.add(f.value(spec{path: root + ".sizeY", label: "Its width", edit: "load size", help: "How far it spreads across the width of the top."},
-		lengthQuantity, pick(func(l *engine.Load) *float64 { return &l.SizeY })))
 }
 
 // force is a field for a load, with the force in newtons and in everyday words
@@ -198,7 +194,11 @@ func (f *form) force(s spec, at func(*engine.Design) *engine.Load) *line {
 	l.show = func(snap Snapshot) {
 		show(snap)
 		if load := at(&snap.Design); load != nil {
-			words.Set(forceText(load.Force, snap.Lengths), widgets.ColorPencil)
+			text := forceText(load.Force, snap.Lengths)
+			if load.Kind == engine.Couple {
+				text += " · turns with " + engine.MomentText(load.Moment(), snap.Lengths)
+			}
+			words.Set(text, widgets.ColorPencil)
 		}
 	}
 	l.object = container.New(widgets.NewColumn(2), l.object, words)
@@ -228,7 +228,7 @@ func nextLoad(d engine.Design, c engine.LoadCase) engine.Load {
 		l = fresh.Cases[0].Loads[0]
 	}
 	l.Name = "Load " + strconv.Itoa(len(c.Loads)+1)
-	if l.Kind == engine.Patch {
+	if l.Kind == engine.Patch || l.Kind == engine.Line {
 		l.X, l.Y = d.Length/2, d.Width/2
 	}
 	return l

@@ -39,7 +39,7 @@ func canMove(d engine.Design, part string) bool {
 		return d.Supports.Kind != engine.AllEdges
 	}
 	l := loadAt(d, part)
-	return l != nil && l.Kind == engine.Patch
+	return l != nil && (l.Kind == engine.Patch || l.Kind == engine.Line || l.Kind == engine.Couple && len(d.Blocks) > 1)
 }
 
 // loadAt returns the load that is drawn under a part ID, nil if there is none.
@@ -98,6 +98,10 @@ func (m *mover) nudge(part string, dx, dy int, coarse bool) {
 		}
 		if l := loadAt(*d, part); l != nil {
 			i, j, _ := engine.LoadOfPart(part)
+			if l.Kind == engine.Couple { // from block to block
+				d.StepCouple(i, j, dx, dy)
+				return
+			}
 			d.PlaceLoad(i, j, steps(l.X, dx, coarse, f), steps(l.Y, dy, coarse, f))
 		}
 	})
@@ -143,14 +147,15 @@ func dragged(start engine.Design, part string, from, to draw.Point, f length.For
 	if old == nil {
 		return func(*engine.Design) {}
 	}
-	x, xMoves := snapped(old.X, dx, f)
-	y, yMoves := snapped(old.Y, dy, f)
+	at := start.Spread(*old)
+	x, xMoves := snapped(at.X, dx, f)
+	y, yMoves := snapped(at.Y, dy, f)
 	return func(d *engine.Design) {
 		l := loadAt(*d, part)
 		if l == nil {
 			return
 		}
-		l.X, l.Y = old.X, old.Y
+		l.X, l.Y, l.Column, l.Row = old.X, old.Y, old.Column, old.Row
 		if xMoves || yMoves {
 			d.PlaceLoad(i, j, x, y)
 		}

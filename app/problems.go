@@ -115,8 +115,13 @@ func fieldOwner(field string, known func(path string) bool) string {
 func partField(d engine.Design, part string) string {
 	if loadCase, load, ok := engine.LoadOfPart(part); ok {
 		field := path("cases[%d].loads[%d]", loadCase, load)
-		if l := loadAt(d, part); l != nil && l.Kind == engine.Patch {
-			return field + ".x"
+		if l := loadAt(d, part); l != nil {
+			switch l.Kind {
+			case engine.Patch, engine.Line:
+				return field + ".x"
+			case engine.Couple:
+				return field + ".column"
+			}
 		}
 		return field + ".force"
 	}
