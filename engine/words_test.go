@@ -185,6 +185,10 @@ func TestMarginHelp(t *testing.T) {
 			want = "board under the load"
 		case strings.HasPrefix(code, "bearing."):
 			want = "wider bearing"
+		case strings.HasPrefix(code, "seam."):
+			want = "seam nearer to a support"
+		case code == "rib.crippling":
+			want = "block over the foot"
 		}
 		if !strings.Contains(help, want) || strings.Contains(name, "%") {
 			t.Errorf("%s (%s): help %q; want %q in it", code, name, help, want)
