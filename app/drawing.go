@@ -40,10 +40,14 @@ func newDrawing(s *Session) *drawing {
 	d := &drawing{session: s, board: widgets.NewBoard(), note: widgets.NewText("", widgets.ColorNear), maps: true, bent: true}
 	d.snap.Stale = true
 	d.move = &mover{session: s}
+	s.finish = d.move.flush
 	d.shown = newCaseLine(s)
 	d.board.CanDrag = func(part string) bool { return canMove(s.Now().Design, part) }
 	d.board.OnDrag = d.drag
-	d.board.OnNudge = d.move.nudge
+	d.board.OnNudge = func(part string, dx, dy int, coarse bool) {
+		d.move.nudge(part, dx, dy, coarse)
+		d.catchUp()
+	}
 	d.board.Belongs = func(part, name string) bool { return isOfKind(d.snap.Result, part, name) }
 	d.board.OnHover = s.Hover
 	d.board.OnSelect = s.Select

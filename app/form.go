@@ -150,6 +150,9 @@ func (f *form) makeGroup(g *group) {
 			focused = l.path
 		}
 	}
+	for _, l := range g.lines {
+		f.session.Doubt(l.path, "", false) // what could not be read goes with its field
+	}
 	g.built, g.as = true, shape
 	b := &builder{form: f, summaries: map[*widgets.Fold]string{}}
 	g.build(b)

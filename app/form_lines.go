@@ -137,6 +137,7 @@ func (f *form) valueOf(s spec, q quantity, get func(*engine.Design) (float64, bo
 		f.session.Edit(s.undo(), s.path, func(d *engine.Design) { set(d, v) })
 	}
 	e.OnFocus = func(focused bool) { f.focusChanged(l, focused) }
+	e.OnDoubt = func(doubted bool) { f.session.Doubt(s.path, s.label, doubted) }
 	l.focus = func() {
 		if c := f.canvas(); c != nil {
 			e.FocusOn(c)

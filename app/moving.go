@@ -21,6 +21,7 @@ type mover struct {
 	part     string               // being dragged, "" is none
 	label    string               // of the drag's step of undo
 	waiting  func(*engine.Design) // a move that is drawn and not yet an edit
+	nudged   string               // part that the waiting move nudges, "" if it drags
 }
 
 // quick computes a design in a hurry, for a hand that drags.
@@ -62,6 +63,9 @@ func moveLabel(part string) string {
 // drag moves part with the pointer, which went from one place of the drawing
 // to another. It changes the design at once unless an edit is being computed.
 func (m *mover) drag(part string, from, to draw.Point, done bool) {
+	if m.nudged != "" {
+		m.flush()
+	}
 	now := m.session.Now()
 	if m.part != part {
 		m.part, m.label, m.start = part, moveLabel(part), now.Design
@@ -82,16 +86,33 @@ func (m *mover) flush() {
 	if m.waiting == nil {
 		return
 	}
-	place := m.waiting
-	m.waiting = nil
+	place, part := m.waiting, m.nudged
+	m.waiting, m.nudged = nil, ""
+	if part != "" {
+		m.session.Nudge(moveLabel(part), "move "+part, place)
+		return
+	}
 	m.session.Drag(m.label, "drag "+strconv.Itoa(m.gestures), place)
 }
 
 // nudge moves part by single steps. Supports move as the left one and the
-// front one do.
+// front one do. As with a drag, the steps of a held key wait for the edit before
+// to be computed, and are taken together.
 func (m *mover) nudge(part string, dx, dy int, coarse bool) {
-	f := m.session.Now().Lengths
-	m.session.Edit(moveLabel(part), "move "+part, func(d *engine.Design) {
+	now := m.session.Now()
+	f, before := now.Lengths, m.waiting
+	if m.part != "" {
+		return // it follows the pointer
+	}
+	if m.nudged != "" && m.nudged != part {
+		m.flush()
+		before = nil
+	}
+	m.nudged = part
+	m.waiting = func(d *engine.Design) {
+		if before != nil {
+			before(d)
+		}
 		if part == engine.SupportPart {
 			d.PlaceSupports(steps(d.Supports.EndInset, dx, coarse, f), steps(d.Supports.SideInset, dy, coarse, f))
 			return
@@ -104,7 +125,10 @@ func (m *mover) nudge(part string, dx, dy int, coarse bool) {
 			}
 			d.PlaceLoad(i, j, steps(l.X, dx, coarse, f), steps(l.Y, dy, coarse, f))
 		}
-	})
+	}
+	if !now.Stale || now.Err != nil {
+		m.flush()
+	}
 }
 
 // steps returns v moved by n steps of the unit.

@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"flatwright/widgets"
@@ -27,10 +28,10 @@ type cardPane struct {
 }
 
 func newCardPane(s *Session, make func(Snapshot) []card) *cardPane {
-	r := &cardPane{session: s, make: make, state: widgets.NewText("", widgets.ColorNear), opened: map[string]bool{}}
-	r.column = container.New(widgets.NewColumn(16), r.state)
+	r := &cardPane{session: s, make: make, state: widgets.NewNote("", widgets.ColorNear), opened: map[string]bool{}}
+	r.column = container.New(widgets.NewColumn(16))
 	r.scroll = container.NewVScroll(container.New(margins{side: 12, top: 8, bottom: 16}, r.column))
-	r.content = r.scroll
+	r.content = container.NewBorder(container.New(atLeastALine{}, container.New(margins{side: 12}, r.state)), nil, nil, nil, r.scroll)
 	s.Watch(r.Show)
 	return r
 }
@@ -57,6 +58,27 @@ func (r *cardPane) Show(s Snapshot) {
 	}
 }
 
+// atLeastALine is a layout that keeps a line of notes free when there is nothing
+// to say, so that what stands below does not move when there is.
+type atLeastALine struct{}
+
+// Layout gives the objects all the room.
+func (atLeastALine) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	for _, o := range objects {
+		o.Resize(size)
+	}
+}
+
+// MinSize is as high as the highest object, or a line.
+func (atLeastALine) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	line := fyne.MeasureText("0", theme.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Height
+	size := fyne.NewSize(0, line)
+	for _, o := range objects {
+		size = size.Max(o.MinSize())
+	}
+	return size
+}
+
 // hide says whether the pane is behind another tab. What comes to the fore
 // shows the newest snapshot.
 func (r *cardPane) hide(hidden bool) {
@@ -75,7 +97,7 @@ func (r *cardPane) rebuild(cards []card, s Snapshot) {
 		old[v.title] = v
 	}
 	r.cards = nil
-	objects := []fyne.CanvasObject{r.state}
+	var objects []fyne.CanvasObject
 	for _, c := range cards {
 		v := old[c.title]
 		if v == nil {
@@ -256,7 +278,7 @@ func (v *lineView) canvasObject() fyne.CanvasObject { return v.object }
 
 func (v *lineView) update(b block, s Snapshot) {
 	v.block = b
-	data := widgets.LineData{Name: b.text, Note: b.note, State: b.standing, Stale: s.Stale, Quiet: b.kind == kindQuiet}
+	data := widgets.LineData{Name: b.text, Note: b.note, State: b.standing, Stale: s.old(), Quiet: b.kind == kindQuiet}
 	if b.kind == kindFigure {
 		data.Figure, data.Unit = cutUnit(b.value)
 	}

@@ -112,9 +112,11 @@ func stateLine(s Snapshot) string {
 	case s.Err != nil && s.Stale:
 		return "This design could not be computed; the figures below, if any, are an older design's. Nothing of yours is lost."
 	case s.Stale && hasFigures(s.Result):
-		return "Computing… the figures below are from before the last change."
+		return "Computing… figures are from before the last change"
 	case s.Stale:
 		return "Computing…"
+	case s.Unread != "":
+		return "▲ “" + s.Unread + "” cannot be read: the figures are of the last design that could be"
 	case s.Result.Blocked():
 		first := sortedProblems(s.Result.Problems)[0]
 		return "There are no figures until this is put right: " + problemText(first, s.Lengths)

@@ -52,13 +52,14 @@ func (v *sharesView) update(b block, s Snapshot) {
 	segments := make([]widgets.ShareSegment, 0, len(b.inside))
 	for i, row := range b.inside {
 		figure, unit := cutUnit(row.value)
-		v.lines[i].Set(widgets.LineData{Name: strconv.Itoa(i+1) + " · " + row.text, Figure: figure, Unit: unit, Note: row.note, Stale: s.Stale})
+		v.lines[i].Set(widgets.LineData{Name: strconv.Itoa(i+1) + " · " + row.text, Figure: figure, Unit: unit, Note: row.note, Stale: s.old()})
 		fill, hatch := partLook(row.part)
 		segments = append(segments, widgets.ShareSegment{Share: row.share, Fill: fill, Hatch: hatch})
 	}
 	if !reflect.DeepEqual(b.inside, v.rows) {
 		v.bar.SetSegments(segments)
 	}
+	v.bar.SetStale(s.old())
 	v.rows = b.inside
 	v.column.Refresh()
 }
@@ -104,7 +105,7 @@ func newBarsView(r *cardPane) *barsView {
 func (v *barsView) canvasObject() fyne.CanvasObject { return v.object }
 
 func (v *barsView) update(b block, s Snapshot) {
-	v.bars.SetStale(s.Stale)
+	v.bars.SetStale(s.old())
 	if reflect.DeepEqual(b, v.block) && s.Lengths == v.format {
 		return
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"reflect"
+	"slices"
 	"sync"
 	"time"
 
@@ -25,7 +26,12 @@ type Snapshot struct {
 	UndoLabel string        // what Undo would take back, "" if nothing
 	RedoLabel string        // what Redo would do again, "" if nothing
 	Lengths   length.Format // how lengths are shown
+	Unread    string        // label of a field whose text cannot be read, "" if all can: the design is that of an older text
 }
+
+// old reports whether the figures are those of another design than the one that
+// is being asked for.
+func (s Snapshot) old() bool { return s.Stale || s.Unread != "" }
 
 // Focus is what the person points at. The drawing, the form and the tables
 // share it. Empty strings are nothing.
@@ -54,6 +60,7 @@ type step struct {
 	field  string
 	at     time.Time
 	drag   bool // field names one gesture of the hand
+	hurry  bool // one of many to come soon: computed as while a hand drags, and once more at rest
 }
 
 // Session holds the design under work, computes it in the background and
@@ -70,6 +77,7 @@ type Session struct {
 	quick   func(context.Context, engine.Design) (engine.Result, error)                // compute while a hand drags; nil is no other
 	clock   func() time.Time
 	crashed func(value any, stack []byte)
+	finish  func() // makes the edit that a view still holds back; called before undo and redo
 	jobs    jobs
 
 	mu       sync.Mutex
@@ -85,6 +93,8 @@ type Session struct {
 	err      error
 	errOf    int // revision that err belongs to
 	finerOf  int // revision that is going to be computed more finely, 0 is none
+
+	unread []doubt // fields whose text cannot be read
 
 	running bool // the worker is under way
 	hand    bool // drags: results are wanted soon rather than fine
@@ -104,6 +114,7 @@ func NewSession(start func(func()), compute func(context.Context, engine.Design)
 		compute: compute,
 		clock:   time.Now,
 		crashed: func(any, []byte) {},
+		finish:  func() {},
 		steps:   []step{{}},
 		focus:   nowhere,
 	}
@@ -122,6 +133,9 @@ func (s *Session) Now() Snapshot {
 		Path:     s.path,
 		Dirty:    s.saved != s.cursor,
 		Lengths:  s.lengths,
+	}
+	if n := len(s.unread); n > 0 {
+		snap.Unread = s.unread[n-1].label
 	}
 	if s.errOf == s.revision {
 		snap.Err = s.err
@@ -171,6 +185,14 @@ func (s *Session) Edit(label, field string, change func(*engine.Design)) {
 // hurry until [Session.Drop]. A gesture that ends where it began leaves no step.
 func (s *Session) Drag(label, gesture string, change func(*engine.Design)) {
 	if s.edit(step{label: label, field: gesture, drag: true}, change) {
+		s.tell()
+	}
+}
+
+// Nudge is [Session.Edit] for one of many small steps, as a held key makes them:
+// it is computed in a hurry, and as it is at rest once no other follows.
+func (s *Session) Nudge(label, field string, change func(*engine.Design)) {
+	if s.edit(step{label: label, field: field, hurry: true}, change) {
 		s.tell()
 	}
 }
@@ -241,6 +263,7 @@ func (s *Session) Undo() { s.move(-1) }
 func (s *Session) Redo() { s.move(1) }
 
 func (s *Session) move(by int) {
+	s.finish()
 	s.mu.Lock()
 	to := s.cursor + by
 	if to < 0 || to >= len(s.steps) {
@@ -269,6 +292,7 @@ func (s *Session) begin(d engine.Design, path string, saved int) {
 	s.saved = saved
 	s.path = path
 	s.result, s.resultOf = engine.Result{}, 0
+	s.unread = nil
 	s.focus = nowhere
 	s.recompute()
 	s.mu.Unlock()
@@ -298,6 +322,28 @@ func (s *Session) Detach() {
 	}
 	s.mu.Unlock()
 	s.tell()
+}
+
+// doubt is a field whose text cannot be read.
+type doubt struct{ path, label string }
+
+// Doubt says that the text in the field of a path cannot be read, or that it can
+// be again.
+func (s *Session) Doubt(path, label string, doubted bool) {
+	s.mu.Lock()
+	i := slices.IndexFunc(s.unread, func(d doubt) bool { return d.path == path })
+	changed := doubted != (i >= 0)
+	switch {
+	case !changed:
+	case doubted:
+		s.unread = append(s.unread, doubt{path, label})
+	default:
+		s.unread = slices.Delete(s.unread, i, i+1)
+	}
+	s.mu.Unlock()
+	if changed {
+		s.post(s.tell) // a view may be in the middle of showing
+	}
 }
 
 // SetLengths changes how lengths are shown. The design stays as it is.
@@ -334,7 +380,8 @@ func (s *Session) work() {
 		done = s.revision
 		design := s.steps[s.cursor].design.Clone()
 		compute := s.compute
-		if s.hand && s.quick != nil {
+		hurry := s.quick != nil && !s.hand && s.steps[s.cursor].hurry
+		if s.quick != nil && (s.hand || hurry) {
 			compute = s.quick
 		}
 		ctx, cancel := context.WithCancel(context.Background())
@@ -346,7 +393,7 @@ func (s *Session) work() {
 			result, err = compute(ctx, design)
 			return err
 		})
-		finer := err == nil && s.refine != nil && !result.Blocked()
+		finer := err == nil && (s.refine != nil || hurry) && !result.Blocked()
 		if finer {
 			s.mu.Lock()
 			s.finerOf = done
@@ -354,7 +401,7 @@ func (s *Session) work() {
 		}
 		s.post(func() { s.take(done, result, err) })
 		if finer {
-			s.finer(ctx, done, design, result)
+			s.finer(ctx, done, design, result, hurry)
 		}
 		cancel()
 	}
@@ -376,26 +423,37 @@ func rest(ctx context.Context) bool {
 	}
 }
 
-// finer computes the same design more finely, unless it changes meanwhile. If
-// that fails the result there is stays.
-func (s *Session) finer(ctx context.Context, revision int, design engine.Design, result engine.Result) {
+// finer computes the same design more finely, unless it changes meanwhile: what
+// was computed in a hurry first as it is at rest. What fails leaves the result
+// there is.
+func (s *Session) finer(ctx context.Context, revision int, design engine.Design, result engine.Result, hurried bool) {
 	if !rest(ctx) {
 		return
 	}
-	fine := result
-	err := s.guard(func() (err error) {
-		fine, err = s.refine(ctx, design, result)
-		return err
-	})
-	if err != nil {
-		fine = result
+	try := func(compute func() (engine.Result, error)) {
+		var better engine.Result
+		err := s.guard(func() (err error) {
+			better, err = compute()
+			return err
+		})
+		if err == nil {
+			result = better
+		}
+	}
+	if hurried {
+		try(func() (engine.Result, error) { return s.compute(ctx, design) })
+		normal := result
+		s.post(func() { s.take(revision, normal, nil) })
+	}
+	if s.refine != nil {
+		try(func() (engine.Result, error) { return s.refine(ctx, design, result) })
 	}
 	s.mu.Lock()
 	if s.finerOf == revision {
 		s.finerOf = 0
 	}
 	s.mu.Unlock()
-	s.post(func() { s.take(revision, fine, nil) })
+	s.post(func() { s.take(revision, result, nil) })
 }
 
 // take stores what became of a revision, unless a newer one is under way.

@@ -59,6 +59,9 @@ func problemCount(s Snapshot) string {
 	if s.Stale {
 		return "Computing…"
 	}
+	if s.Unread != "" {
+		return "▲ “" + s.Unread + "” cannot be read"
+	}
 	var counts [engine.Blocking + 1]int
 	for _, p := range s.Result.Problems {
 		counts[min(p.Severity, engine.Blocking)]++

@@ -47,7 +47,9 @@ func newStrip(s *Session, explain func(card string), start func()) *strip {
 // Show shows the snapshot's figures.
 func (st *strip) Show(s Snapshot) {
 	for i, kind := range tileKinds {
-		st.tiles[i].SetTile(kind.make(s))
+		tile := kind.make(s)
+		tile.Old = s.old()
+		st.tiles[i].SetTile(tile)
 	}
 	importance := widget.MediumImportance
 	if s.Path == "" {

@@ -26,6 +26,7 @@ type ShareBar struct {
 	widget.BaseWidget
 	segments []ShareSegment
 	lit      int // segment that stands out, -1 is none
+	stale    bool
 }
 
 // NewShareBar returns an empty bar.
@@ -40,6 +41,17 @@ func (b *ShareBar) SetSegments(segments []ShareSegment) {
 	b.segments = append([]ShareSegment(nil), segments...)
 	b.Refresh()
 }
+
+// SetStale shows the bar in pencil: its shares are those of an older design.
+func (b *ShareBar) SetStale(stale bool) {
+	if b.stale != stale {
+		b.stale = stale
+		b.Refresh()
+	}
+}
+
+// Stale reports whether the bar is shown in pencil.
+func (b *ShareBar) Stale() bool { return b.stale }
 
 // Light frames one segment, or none below zero.
 func (b *ShareBar) Light(i int) {
@@ -93,7 +105,7 @@ func (r *shareRenderer) Refresh() {
 		r.plates = append(r.plates, canvas.NewRectangle(color.Transparent))
 	}
 	r.numbers, r.plates = r.numbers[:len(r.b.segments)], r.plates[:len(r.b.segments)]
-	ink, sheet := ThemeColor(ColorInk, r.b), ThemeColor(ColorSheet, r.b)
+	ink, sheet := r.ink(), ThemeColor(ColorSheet, r.b)
 	r.objects = append(r.objects[:0], r.hatch)
 	for i, t := range r.numbers {
 		t.Text, t.Color = strconv.Itoa(i+1), ink
@@ -130,13 +142,21 @@ func (r *shareRenderer) Layout(size fyne.Size) {
 	}
 }
 
+// ink is the colour of lines and numbers.
+func (r *shareRenderer) ink() color.Color {
+	if r.b.stale {
+		return ThemeColor(ColorPencil, r.b)
+	}
+	return ThemeColor(ColorInk, r.b)
+}
+
 // paint fills the pieces with colour and hatch and parts them by lines.
 func (r *shareRenderer) paint(w, h int) image.Image {
 	img := image.NewRGBA(image.Rect(0, 0, w, h))
 	if w <= 0 || h <= 0 || r.b.Size().Width <= 0 {
 		return img
 	}
-	ink := ThemeColor(ColorInk, r.b)
+	ink := r.ink()
 	scale := float64(w) / float64(r.b.Size().Width)
 	line := max(1, int(scale+0.5))
 	rectangle := func(x0, x1, y0, y1 int, c color.Color) {
@@ -152,7 +172,11 @@ func (r *shareRenderer) paint(w, h int) image.Image {
 		if to <= from {
 			continue
 		}
-		rectangle(from, to, 0, h, FillColor(s.Fill, r.b))
+		if r.b.stale {
+			rectangle(from, to, 0, h, ThemeColor(ColorSheet, r.b))
+		} else {
+			rectangle(from, to, 0, h, FillColor(s.Fill, r.b))
+		}
 		r.hatchPiece(img, s.Hatch, from, to, scale, faint(ink, 0.6))
 		rectangle(from, from+line, 0, h, ink)
 	}

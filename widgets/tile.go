@@ -56,6 +56,7 @@ type TileData struct {
 	State      State
 	GovernedBy string // one short line, cut with … if need be
 	Stale      bool   // a newer figure is being computed
+	Old        bool   // the figure is of another design than the one asked for
 }
 
 // Tile shows one result against its limit. It is a button.
@@ -148,7 +149,7 @@ const (
 func (r *tileRenderer) Refresh() {
 	d := r.t.data
 	ink, pencil := ThemeColor(ColorInk, r.t), ThemeColor(ColorPencil, r.t)
-	if d.Stale {
+	if d.Stale || d.Old {
 		ink = pencil
 	}
 	r.card.FillColor = ThemeColor(ColorSheet, r.t)
@@ -164,7 +165,7 @@ func (r *tileRenderer) Refresh() {
 	setText(r.unit, d.Unit, pencil)
 	setText(r.governed, d.GovernedBy, pencil)
 	colour := d.State.Color()
-	if d.Stale {
+	if d.Stale || d.Old {
 		colour = ColorPencil
 	}
 	r.state.bold = true

@@ -38,11 +38,15 @@ type ValueEntry struct {
 	OnChanged func(v float64)
 	// OnFocus is called when the entry gets and loses the keyboard.
 	OnFocus func(focused bool)
+	// OnDoubt is called when the text in the entry comes to mean no value, so
+	// that the value is that of an older text, and when it means one again.
+	OnDoubt func(doubted bool)
 
 	value   float64 // the exact value shown; NaN before the first SetValue
 	before  float64 // the value when the focus came
 	own     string  // what is wrong with the typed text
 	design  string  // what the app says is wrong with the value
+	doubted bool    // the typed text means no value
 	setting bool    // the text is being set by us, not typed
 
 	entry   *quantityEntry
@@ -133,13 +137,25 @@ func (e *ValueEntry) typed(text string) {
 		return
 	}
 	v, err := e.read(text)
-	e.unit.doubt(err != nil)
+	e.doubt(err != nil)
 	if err != nil {
 		return // said when the entry is left: a half-typed number is no mistake
 	}
 	e.own = ""
 	e.showProblem()
 	e.change(v)
+}
+
+// doubt says whether the text means a value.
+func (e *ValueEntry) doubt(doubted bool) {
+	e.unit.doubt(doubted)
+	if doubted == e.doubted {
+		return
+	}
+	e.doubted = doubted
+	if e.OnDoubt != nil {
+		e.OnDoubt(doubted)
+	}
 }
 
 // read parses text. A text that means no more than the printed value is that
@@ -220,7 +236,7 @@ func (e *ValueEntry) step(up, coarse bool) {
 
 // write sets the text without taking it for typing.
 func (e *ValueEntry) write(text string) {
-	e.unit.doubt(false)
+	e.doubt(false)
 	if e.entry.Text == text {
 		return
 	}
