@@ -100,7 +100,7 @@ func (d *Design) rateAsBuilt(ctx context.Context, mo *model, m *materials, r *Re
 		a.DesignedMargin = r.Margins[0].Value
 	}
 	leant, answers := d.leant(w)
-	if all := mo.wholeMargins(leant, m, answers); len(all) > 0 {
+	if all := mo.wholeMargins(ctx, leant, m, answers); len(all) > 0 {
 		a.Margin, a.Lowest = all[0].Value, all[0]
 	}
 	r.AsBuilt = a

@@ -124,7 +124,7 @@ func TestDeeperSlot(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, g := range mo.wholeMargins(d, &m, w.cases) {
+		for _, g := range mo.wholeMargins(t.Context(), d, &m, w.cases) {
 			if strings.HasPrefix(g.Code, "rib.slot") && g.Part == "L3" {
 				return g.Value
 			}

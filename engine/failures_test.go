@@ -32,7 +32,7 @@ func TestSplices(t *testing.T) {
 	d := plainTop()
 	d.Seams = []Seam{{Skin: BottomSeam, At: 850, Spliced: true}}
 	w, mo, m := answersOf(t, &d, Normal)
-	margins := mo.wholeMargins(&d, m, w.cases)
+	margins := mo.wholeMargins(t.Context(), &d, m, w.cases)
 	own, all := w.cases[0].own.Skin(false), w.cases[0].all.Skin(false)
 	most := 0.0
 	for i, c := range all {
@@ -54,14 +54,14 @@ func TestSplices(t *testing.T) {
 	// Turned round, the face grain lies across the pull: 29 and 33 MPa.
 	d.BottomSkin.Across = true
 	w, mo, m = answersOf(t, &d, Normal)
-	near(t, "strength across the grain", marginOf(t, mo.wholeMargins(&d, m, w.cases), "seam.pull").Capacity, 29*0.9/1.2, 1e-9)
+	near(t, "strength across the grain", marginOf(t, mo.wholeMargins(t.Context(), &d, m, w.cases), "seam.pull").Capacity, 29*0.9/1.2, 1e-9)
 	// An open seam passes no pull and has no splice to fail; the ribs do its work.
 	d = plainTop()
 	whole, mo, m := answersOf(t, &d, Normal)
-	before := marginOf(t, mo.wholeMargins(&d, m, whole.cases), "rib.bending.along").Value
+	before := marginOf(t, mo.wholeMargins(t.Context(), &d, m, whole.cases), "rib.bending.along").Value
 	d.Seams = []Seam{{Skin: BottomSeam, At: 850}}
 	w, mo, m = answersOf(t, &d, Normal)
-	margins = mo.wholeMargins(&d, m, w.cases)
+	margins = mo.wholeMargins(t.Context(), &d, m, w.cases)
 	if slices.ContainsFunc(margins, func(m Margin) bool { return m.Code == "seam.glue" || m.Code == "seam.pull" }) {
 		t.Error("an open seam has margins of a splice")
 	}
@@ -118,10 +118,10 @@ func TestRibBuckling(t *testing.T) {
 	near(t, "square field", section.OrthotropicPlate{D11: D, D22: D, D12: 0, D66: D / 2}.ShearBuckling(80, 80), 9.34*math.Pi*math.Pi*D/6400, 1e-12)
 	d.Lengthwise.Thickness, d.Crosswise.Thickness, d.CoreDepth = 4, 4, 180
 	w, mo, m := answersOf(t, &d, Interactive)
-	thin := marginOf(t, mo.wholeMargins(&d, m, w.cases), "rib.buckling.along")
+	thin := marginOf(t, mo.wholeMargins(t.Context(), &d, m, w.cases), "rib.buckling.along")
 	d.Lengthwise.Thickness = 5
 	w, mo, m = answersOf(t, &d, Interactive)
-	thick := marginOf(t, mo.wholeMargins(&d, m, w.cases), "rib.buckling.along")
+	thick := marginOf(t, mo.wholeMargins(t.Context(), &d, m, w.cases), "rib.buckling.along")
 	near(t, "capacity goes with the square of the thickness", thick.Capacity/thin.Capacity, 25.0/16, 1e-9)
 	if !(thick.Value > thin.Value) {
 		t.Errorf("margin of thick ribs %.2f, of thin ones %.2f", thick.Value, thin.Value)
@@ -159,7 +159,7 @@ func TestPostsOverAFoot(t *testing.T) {
 	d = plainTop()
 	d.Supports = Supports{Kind: FourLegs, EndInset: 231.7857, SideInset: 178, Bearing: 60}
 	w, mo, mat := answersOf(t, &d, Normal)
-	g := marginOf(t, mo.wholeMargins(&d, mat, w.cases), "rib.crippling")
+	g := marginOf(t, mo.wholeMargins(t.Context(), &d, mat, w.cases), "rib.crippling")
 	own, _ := w.cases[0].own.Reactions()
 	all, _ := w.cases[0].all.Reactions()
 	most := 0.0

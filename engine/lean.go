@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -57,12 +58,12 @@ func (d *Design) leanPlaces() []Lean {
 // leaning solves the case at every place that overhangs and returns, beside
 // what is told, the cases and answers for the margins. The top is taken as
 // fastened down; the margin of tipping tells of a loose one.
-func (d *Design) leaning(m *cachedModel, own plate.Press) ([]Lean, []LoadCase, []answers, error) {
+func (d *Design) leaning(ctx context.Context, m *cachedModel, own plate.Press) ([]Lean, []LoadCase, []answers, error) {
 	places := d.leanPlaces()
 	if len(places) == 0 {
 		return nil, nil, nil, nil
 	}
-	alone, err := m.solveHeld([]plate.Press{own})
+	alone, err := m.solveHeld(ctx, []plate.Press{own})
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -72,7 +73,7 @@ func (d *Design) leaning(m *cachedModel, own plate.Press) ([]Lean, []LoadCase, [
 	for i := range places {
 		l := &places[i]
 		load := Load{Name: "someone at the " + l.Where, Kind: Patch, Force: lean, X: l.X, Y: l.Y, SizeX: side, SizeY: side}
-		s, err := m.solveHeld([]plate.Press{own, d.Press(load)})
+		s, err := m.solveHeld(ctx, []plate.Press{own, d.Press(load)})
 		if err != nil {
 			return nil, nil, nil, err
 		}

@@ -65,7 +65,10 @@ const cachedModels = 3
 
 // prepare returns the model of a design on a mesh.
 func prepare(ctx context.Context, d *Design, mesh Mesh) (*cachedModel, error) {
-	p := d.WholePanel(int(mesh))
+	p := d.wholePanel(ctx, int(mesh))
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	text, err := json.Marshal(p)
 	if err != nil {
 		return nil, fmt.Errorf("name the panel: %w", err)
@@ -95,7 +98,7 @@ func prepare(ctx context.Context, d *Design, mesh Mesh) (*cachedModel, error) {
 }
 
 // solveHeld is the model's SolveHeld, from the answers kept if they have it.
-func (c *cachedModel) solveHeld(loads []plate.Press) (*plate.Solution, error) {
+func (c *cachedModel) solveHeld(ctx context.Context, loads []plate.Press) (*plate.Solution, error) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	for _, a := range c.held {
@@ -103,7 +106,7 @@ func (c *cachedModel) solveHeld(loads []plate.Press) (*plate.Solution, error) {
 			return a.solution, nil
 		}
 	}
-	s, err := c.model.SolveHeld(loads)
+	s, err := c.model.SolveHeld(ctx, loads)
 	if err == nil && len(c.held) <= leanMost {
 		c.held = append(c.held, cachedAnswer{slices.Clone(loads), s})
 	}

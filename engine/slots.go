@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"context"
 	"math"
 	"sync"
 
@@ -28,9 +29,9 @@ const leastShare = 0.05
 
 // solvedSlots returns the slot factors of ribs of set m, solved for one pitch
 // and the depth to which they are cut.
-// Laps glued tight take nothing away. Where the cell cannot be solved it falls
-// back to the estimate.
-func (d *Design) solvedSlots(p *plate.Panel, m *catalog.Sheet, r RibSet, mates RibSet, pitch, spacing, cut float64, fromTop, along bool) (kb, ks float64) {
+// Laps glued tight take nothing away. Where the cell cannot be solved, or ctx is
+// done, it falls back to the estimate.
+func (d *Design) solvedSlots(ctx context.Context, p *plate.Panel, m *catalog.Sheet, r RibSet, mates RibSet, pitch, spacing, cut float64, fromTop, along bool) (kb, ks float64) {
 	if d.Slots.Glued {
 		return 1, 1
 	}
@@ -51,7 +52,7 @@ func (d *Design) solvedSlots(p *plate.Panel, m *catalog.Sheet, r RibSet, mates R
 	if ok {
 		return f[0], f[1]
 	}
-	kb, ks, err := c.Slotted()
+	kb, ks, err := c.Slotted(ctx)
 	if err != nil {
 		return slotFactors(pitch, d.CoreDepth)
 	}

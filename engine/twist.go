@@ -59,7 +59,7 @@ func corners(pads []plate.Pad) (x0, x1, y0, y1 float64) {
 // which statics decides. It is computed on the interactive mesh, on which twist
 // has all but settled. Where the supports span no rectangle it returns nil.
 func (d *Design) twist(ctx context.Context, mo *model) (*Twist, error) {
-	p := d.WholePanel(int(Interactive))
+	p := d.wholePanel(ctx, int(Interactive))
 	x0, x1, y0, y1 := corners(p.Pads)
 	a, b := x1-x0, y1-y0
 	if !(a > liftSide && b > liftSide) {

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"context"
 	"fmt"
 
 	"flatwright/engine/catalog"
@@ -9,25 +10,31 @@ import (
 
 // WholePanel turns a valid design into the whole-panel model's terms, with divide elements across a bay.
 func (d Design) WholePanel(divide int) *plate.Panel {
+	return d.wholePanel(context.Background(), divide)
+}
+
+// wholePanel is [Design.WholePanel]; once ctx is done the ribs' slots are only
+// estimated, and the caller must look.
+func (d *Design) wholePanel(ctx context.Context, divide int) *plate.Panel {
 	m := d.materials()
 	tb := d.EdgeBand.Thickness
 	p := &plate.Panel{X0: tb, X1: d.Length - tb, Y0: tb, Y1: d.Width - tb, Height: d.CoreDepth, Divide: divide,
 		Top: layer(&m.top, d.TopSkin), Bottom: layer(&m.bottom, d.BottomSkin)}
 	ys, xs := d.RibPlaces()
 	pitchX, pitchY := (p.X1-p.X0)/float64(len(xs)), (p.Y1-p.Y0)/float64(len(ys))
-	along := d.plateWeb(p, &m.lengthwise, d.Lengthwise, d.Crosswise, pitchX, pitchY, d.SlotDepth(), true)
-	across := d.plateWeb(p, &m.crosswise, d.Crosswise, d.Lengthwise, pitchY, pitchX, d.SlotDepth(), false)
+	along := d.plateWeb(ctx, p, &m.lengthwise, d.Lengthwise, d.Crosswise, pitchX, pitchY, d.SlotDepth(), true)
+	across := d.plateWeb(ctx, p, &m.crosswise, d.Crosswise, d.Lengthwise, pitchY, pitchX, d.SlotDepth(), false)
 	for i, y := range ys {
 		w := along
 		if cut := d.slotDepth(RibPart(true, i)); cut != d.SlotDepth() {
-			w = d.plateWeb(p, &m.lengthwise, d.Lengthwise, d.Crosswise, pitchX, pitchY, cut, true)
+			w = d.plateWeb(ctx, p, &m.lengthwise, d.Lengthwise, d.Crosswise, pitchX, pitchY, cut, true)
 		}
 		p.Along = append(p.Along, plate.Rib{At: y, Web: w})
 	}
 	for i, x := range xs {
 		w := across
 		if cut := d.slotDepth(RibPart(false, i)); cut != d.SlotDepth() {
-			w = d.plateWeb(p, &m.crosswise, d.Crosswise, d.Lengthwise, pitchY, pitchX, cut, false)
+			w = d.plateWeb(ctx, p, &m.crosswise, d.Crosswise, d.Lengthwise, pitchY, pitchX, cut, false)
 		}
 		p.Across = append(p.Across, plate.Rib{At: x, Web: w})
 	}
@@ -56,8 +63,8 @@ func layer(m *catalog.Sheet, s Skin) plate.Layer {
 
 // plateWeb is one rib with what its slots (pitch apart, cut deep) and the glue
 // line (ribs spacing apart) take away.
-func (d *Design) plateWeb(p *plate.Panel, m *catalog.Sheet, r, mates RibSet, pitch, spacing, cut float64, along bool) plate.Web {
-	kb, ks := d.solvedSlots(p, m, r, mates, pitch, spacing, cut, along != d.Slots.LengthwiseDown, along)
+func (d *Design) plateWeb(ctx context.Context, p *plate.Panel, m *catalog.Sheet, r, mates RibSet, pitch, spacing, cut float64, along bool) plate.Web {
+	kb, ks := d.solvedSlots(ctx, p, m, r, mates, pitch, spacing, cut, along != d.Slots.LengthwiseDown, along)
 	w := plate.Web{B: r.Thickness, E: m.EAlong, EUp: m.EAcross, GRoll: m.GRolling, Own: kb, Height: d.CoreDepth}
 	if r.Upright {
 		w.E, w.EUp = w.EUp, w.E

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"context"
 	"fmt"
 	"math"
 
@@ -14,8 +15,8 @@ type answers struct{ own, all *plate.Solution }
 
 // wholeMargins checks every case by the whole-panel model, lowest first. Where
 // a support lifts the two answers do not add; then the loads' part is what they
-// change.
-func (mo *model) wholeMargins(d *Design, m *materials, cases []answers) []Margin {
+// change. It returns nothing once ctx is done.
+func (mo *model) wholeMargins(ctx context.Context, d *Design, m *materials, cases []answers) []Margin {
 	k := checker{d: d, m: m, mo: mo, tell: true, bondStrength: d.glue().Strength}
 	for i := range d.Cases {
 		k.c = &d.Cases[i]
@@ -23,9 +24,15 @@ func (mo *model) wholeMargins(d *Design, m *materials, cases []answers) []Margin
 		k.wholeSkin(cases[i], true)
 		k.wholeSkin(cases[i], false)
 		for n := range d.Lengthwise.number() {
+			if ctx.Err() != nil {
+				return nil
+			}
 			k.wholeRib(cases[i], true, n)
 		}
 		for n := range d.Crosswise.number() {
+			if ctx.Err() != nil {
+				return nil
+			}
 			k.wholeRib(cases[i], false, n)
 		}
 		k.bearing()

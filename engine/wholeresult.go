@@ -116,7 +116,7 @@ func wholeCases(ctx context.Context, d *Design, weight float64, mesh Mesh) (solv
 		w.cases = append(w.cases, answers{alone, all})
 	}
 	if mesh >= Normal {
-		if w.report.Lean, w.leanCases, w.lean, err = d.leaning(m, own); err != nil {
+		if w.report.Lean, w.leanCases, w.lean, err = d.leaning(ctx, m, own); err != nil {
 			return solved{}, err
 		}
 	}
@@ -163,6 +163,9 @@ func (d *Design) wholeCase(ctx context.Context, m *cachedModel, c *LoadCase, own
 	}
 	out.Map = SagGrid{mapNX, mapNY, make([]float64, 0, mapNX*mapNY)}
 	for j := range mapNY {
+		if err := ctx.Err(); err != nil {
+			return WholeCase{}, nil, err
+		}
 		for i := range mapNX {
 			out.Map.Sag = append(out.Map.Sag, look(d.Length*float64(i)/(mapNX-1), d.Width*float64(j)/(mapNY-1)))
 		}
@@ -233,12 +236,14 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 			r.Governing = i
 		}
 	}
-	r.Whole.Work = d.work(w, &m, r)
+	if r.Whole.Work, err = d.work(ctx, w, &m, r); err != nil {
+		return Result{}, err
+	}
 	if r.Whole.OtherLaps, err = d.otherLaps(ctx, mo.weight, r); err != nil {
 		return Result{}, err
 	}
 	leant, all := d.leant(w)
-	r.Margins = mo.wholeMargins(leant, &m, all)
+	r.Margins = mo.wholeMargins(ctx, leant, &m, all)
 	d.scaleToWhole(&r)
 	r.Working = slices.DeleteFunc(slices.Clone(r.closed.working), func(w Working) bool { return w.Key == marginKey })
 	r.Working = append(append(r.Working, d.wholeWorking(r)...), marginWorking(r)...)

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
@@ -53,10 +54,17 @@ var shares = [plate.Shares]struct{ name, part string }{
 // work reads energies and slopes of the governing case. The range is first
 // order: parts of one material vary together, materials apart from each other,
 // plus the model's own scatter. Lognormal, 90 %: exp(±1.645·σ).
-func (d *Design) work(w solved, m *materials, r Result) Work {
+func (d *Design) work(ctx context.Context, w solved, m *materials, r Result) (Work, error) {
 	s := w.cases[r.Governing].all
 	x, y := r.Cases[r.Governing].X, r.Cases[r.Governing].Y
-	energy, slopes := s.Energy(), s.Slopes(x, y)
+	energy, err := s.Energy(ctx)
+	if err != nil {
+		return Work{}, err
+	}
+	slopes, err := s.Slopes(ctx, x, y)
+	if err != nil {
+		return Work{}, err
+	}
 	total := 0.0
 	for _, e := range energy {
 		total += e
@@ -113,7 +121,7 @@ func (d *Design) work(w solved, m *materials, r Result) Work {
 	}
 	f := math.Exp(1.645 * math.Sqrt(variance))
 	out.Low, out.High = r.Cases[r.Governing].Sag/f, r.Cases[r.Governing].Sag*f
-	return out
+	return out, nil
 }
 
 func (d *Design) materialName(key string) string {

@@ -229,10 +229,10 @@ func (m *Model) beams(f func(first int, k [4][4]float64)) {
 }
 
 // stiffness returns the arranged upper band of panel and beams without springs,
-// rows of band+1; the caller may change it.
+// rows of band+1; only to be read.
 func (m *Model) stiffness() []float64 {
 	if m.place == nil {
-		return append([]float64(nil), m.sys.data...)
+		return m.sys.data
 	}
 	w := m.band + 1
 	out := make([]float64, m.unknowns*w)

@@ -56,7 +56,7 @@ func BenchmarkPrepare(b *testing.B) {
 func BenchmarkAssemble(b *testing.B) {
 	benchPanels(b, func(b *testing.B, p *Panel) {
 		for b.Loop() {
-			runtime.KeepAlive(assemble(p))
+			runtime.KeepAlive(assemble(context.Background(), p))
 		}
 	})
 }

@@ -1,12 +1,10 @@
 package plate
 
 import (
+	"context"
 	"errors"
 	"math"
-
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack/lapack64"
-	"gonum.org/v1/gonum/mat"
+	"slices"
 )
 
 // Cell is one pitch of a slotted rib with the strips of skin that go with it:
@@ -41,16 +39,17 @@ var ErrCell = errors.New("the slot leaves nothing of the rib")
 // rotation between the skins held at zero, both with a periodic remainder,
 // each with and without the slot on the same mesh. The slot stays open: laps
 // that touch or are glued lie between these factors and 1. Source: first-order
-// homogenization of a periodic beam, textbook.
-func (c Cell) Slotted() (kb, ks float64, err error) {
+// homogenization of a periodic beam, textbook. It returns ErrCell or the error
+// of ctx.
+func (c Cell) Slotted(ctx context.Context) (kb, ks float64, err error) {
 	if !(c.SlotDepth >= 0 && c.SlotDepth < c.Height && c.SlotWidth > 0 && c.SlotWidth < c.Pitch && c.B > 0 && c.Flange > 0) {
 		return 0, 0, ErrCell
 	}
-	ei0, s0, err := c.solve(false)
+	ei0, s0, err := c.solve(ctx, false)
 	if err != nil {
 		return 0, 0, err
 	}
-	ei1, s1, err := c.solve(true)
+	ei1, s1, err := c.solve(ctx, true)
 	if err != nil {
 		return 0, 0, err
 	}
@@ -117,13 +116,12 @@ func (c Cell) mesh() cellMesh {
 }
 
 // solve returns bending and shear stiffness of the cell, N·mm² and N.
-func (c Cell) solve(slot bool) (ei, s float64, err error) {
+func (c Cell) solve(ctx context.Context, slot bool) (ei, s float64, err error) {
 	m := c.mesh()
 	cols, rows := len(m.xs)-1, len(m.zs)
 	n := 2 * cols * rows
 	band := min(n-1, 2*(3*rows)-1)
-	k := mat.NewSymBandDense(n, band, nil)
-	raw := k.RawSymBand()
+	k := newFactor(make([]float64, n*(band+1)), band)
 	dof := func(i, j int) int { return 2 * (m.column[i]*rows + j) }
 	// Displacements imposed by unit curvature, stretch and shear strain.
 	imposed := func(i, j int) [3][2]float64 {
@@ -161,36 +159,46 @@ func (c Cell) solve(slot bool) (ei, s float64, err error) {
 						}
 					}
 					if dofs[b] >= dofs[a] {
-						raw.Data[dofs[a]*raw.Stride+dofs[b]-dofs[a]] += ke[a][b]
+						k.data[dofs[a]*k.stride+dofs[b]-dofs[a]] += ke[a][b]
 					}
 				}
 			}
 		}
 	}
 	// Two rigid translations, and nodes inside the slot that belong to nothing.
-	ground := 1e-9 * raw.Data[0]
+	ground := 1e-9 * k.data[0]
 	for d := range n {
-		if raw.Data[d*raw.Stride] == 0 {
-			raw.Data[d*raw.Stride] = 1
+		if k.data[d*k.stride] == 0 {
+			k.data[d*k.stride] = 1
 		}
 	}
 	hold := dof(0, m.bottomMid)
 	for q := range 2 {
-		raw.Data[(hold+q)*raw.Stride] += 1e9 * ground
+		k.data[(hold+q)*k.stride] += 1e9 * ground
 	}
-	t, ok := lapack64.Pbtrf(raw)
-	if !ok {
+	if err := k.cholesky(ctx); errors.Is(err, errPivot) {
 		return 0, 0, ErrCell
+	} else if err != nil {
+		return 0, 0, err
 	}
-	solve := func(f []float64) []float64 {
-		x := append([]float64(nil), f...)
-		lapack64.Pbtrs(t, blas64.General{Rows: n, Cols: 1, Stride: 1, Data: x})
-		return x
+	// Mean rotation between the skins: mean u of the top skin's middle plane
+	// less that of the bottom skin's.
+	g := make([]float64, n)
+	for i := range cols {
+		w := (m.xs[i+1] - m.xs[i]) / 2 / c.Pitch
+		for _, at := range [2]int{i, i + 1} {
+			g[dof(at, m.topMid)] += w
+			g[dof(at, m.bottomMid)] -= w
+		}
 	}
-	var x [3][]float64
-	for q := range x {
-		x[q] = solve(f[q])
+	var answers [4][]float64
+	for q, f := range [4][]float64{f[0], f[1], f[2], g} {
+		answers[q] = slices.Clone(f)
+		if err := k.solve(ctx, answers[q]); err != nil {
+			return 0, 0, err
+		}
 	}
+	x, y := answers[:3], answers[3]
 	dot := func(a, b []float64) (sum float64) {
 		for i := range a {
 			sum += a[i] * b[i]
@@ -204,17 +212,7 @@ func (c Cell) solve(slot bool) (ei, s float64, err error) {
 	}
 	// No axial force: the neutral axis finds its place.
 	ei = (e[bend][bend] - e[bend][stretch]*e[stretch][bend]/e[stretch][stretch]) / c.Pitch
-	// Mean rotation between the skins: mean u of the top skin's middle plane
-	// less that of the bottom skin's.
-	g := make([]float64, n)
-	for i := range cols {
-		w := (m.xs[i+1] - m.xs[i]) / 2 / c.Pitch
-		for _, at := range [2]int{i, i + 1} {
-			g[dof(at, m.topMid)] += w
-			g[dof(at, m.bottomMid)] -= w
-		}
-	}
-	y, xs := solve(g), x[shear]
+	xs := x[shear]
 	pull := dot(g, xs) / dot(g, y)
 	// With the constraint the remainder no longer balances the imposed field,
 	// so the energy is summed in full: e − 2·f·x + x·K·x with K·x = f − pull·g.

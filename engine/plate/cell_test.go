@@ -1,6 +1,7 @@
 package plate
 
 import (
+	"context"
 	"math"
 	"testing"
 )
@@ -16,7 +17,7 @@ func TestCellWithoutSlotIsACompositeBeam(t *testing.T) {
 	t.Parallel()
 	c := testCell()
 	c.Top.T, c.Bottom.Ex = 6, 5000
-	ei, _, err := c.solve(false)
+	ei, _, err := c.solve(context.Background(), false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -40,7 +41,7 @@ func TestCellShearWithoutSlot(t *testing.T) {
 	t.Parallel()
 	c := testCell()
 	c.Top.GRoll, c.Bottom.GRoll = 5000, 5000 // skins that do not shear
-	ei, s, err := c.solve(false)
+	ei, s, err := c.solve(context.Background(), false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -61,14 +62,14 @@ func TestSlottedLimitsAndOrder(t *testing.T) {
 	t.Parallel()
 	c := testCell()
 	c.SlotDepth = 1e-6
-	if kb, ks, err := c.Slotted(); err != nil || math.Abs(kb-1) > 1e-3 || math.Abs(ks-1) > 1e-3 {
+	if kb, ks, err := c.Slotted(context.Background()); err != nil || math.Abs(kb-1) > 1e-3 || math.Abs(ks-1) > 1e-3 {
 		t.Errorf("hardly a slot: kb %g, ks %g, %v; want 1, 1", kb, ks, err)
 	}
 	lastB, lastS := 0.0, 0.0
 	for _, pitch := range []float64{60, 80, 100, 170, 250, 400} {
 		c := testCell()
 		c.Pitch = pitch
-		kb, ks, err := c.Slotted()
+		kb, ks, err := c.Slotted(context.Background())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -79,7 +80,7 @@ func TestSlottedLimitsAndOrder(t *testing.T) {
 		// At a tight pitch next to nothing of the bending is left to lose: 0.002
 		// is what the mesh moves it by.
 		c.SlotDepth += 10
-		kb2, ks2, err := c.Slotted()
+		kb2, ks2, err := c.Slotted(context.Background())
 		if err != nil || !(kb2 < kb+0.002 && ks2 < ks) {
 			t.Errorf("pitch %g, deeper slot: kb %g, ks %g, %v; want less than %g, %g", pitch, kb2, ks2, err, kb, ks)
 		}
@@ -90,7 +91,7 @@ func TestSlottedLimitsAndOrder(t *testing.T) {
 func TestSlottedHasNoScale(t *testing.T) {
 	t.Parallel()
 	c := testCell()
-	kb, ks, err := c.Slotted()
+	kb, ks, err := c.Slotted(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -101,7 +102,7 @@ func TestSlottedHasNoScale(t *testing.T) {
 	for _, v := range []*float64{&big.E, &big.EUp, &big.G, &big.Top.Ex, &big.Top.GRoll, &big.Bottom.Ex, &big.Bottom.GRoll} {
 		*v *= 2
 	}
-	kb2, ks2, err := big.Slotted()
+	kb2, ks2, err := big.Slotted(context.Background())
 	if err != nil || math.Abs(kb2-kb) > 1e-9 || math.Abs(ks2-ks) > 1e-9 {
 		t.Errorf("scaled: kb %.12g, ks %.12g, %v; want %.12g, %.12g", kb2, ks2, err, kb, ks)
 	}
@@ -117,7 +118,7 @@ func TestSlottedRefusesNothingLeft(t *testing.T) {
 	} {
 		c := testCell()
 		spoil(&c)
-		if _, _, err := c.Slotted(); err == nil {
+		if _, _, err := c.Slotted(context.Background()); err == nil {
 			t.Errorf("%s: no complaint", name)
 		}
 	}
@@ -126,7 +127,7 @@ func TestSlottedRefusesNothingLeft(t *testing.T) {
 func BenchmarkSlotted(b *testing.B) {
 	c := testCell()
 	for b.Loop() {
-		if _, _, err := c.Slotted(); err != nil {
+		if _, _, err := c.Slotted(context.Background()); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,6 +1,7 @@
 package plate
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -121,7 +122,7 @@ func skinAlone(l Layer, xs, ys []float64) *mesh {
 func panelOn(p *Panel, xs, ys []float64) *mesh {
 	p.X0, p.X1, p.Y0, p.Y1 = xs[0], xs[len(xs)-1], ys[0], ys[len(ys)-1]
 	g := grid{xs: xs, ys: ys, flip: len(ys) > len(xs), inner: min(len(xs), len(ys))}
-	return &mesh{assembleOn(p, g), make([]bool, g.nodes()*perNode)}
+	return &mesh{assembleOn(context.Background(), p, g), make([]bool, g.nodes()*perNode)}
 }
 
 // even returns n+1 lines from 0 to l.
@@ -223,4 +224,24 @@ func (m *mesh) down(u []float64, x, y float64) float64 {
 func richardson(v [3]float64) (limit, order float64) {
 	r := (v[1] - v[0]) / (v[2] - v[1])
 	return v[2] + (v[2]-v[1])/(r-1), math.Log2(r)
+}
+
+// energyOf is Energy without an end.
+func energyOf(t *testing.T, s *Solution) [Shares]float64 {
+	t.Helper()
+	e, err := s.Energy(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return e
+}
+
+// slopesOf is Slopes without an end.
+func slopesOf(t *testing.T, s *Solution, x, y float64) [Shares]float64 {
+	t.Helper()
+	e, err := s.Slopes(t.Context(), x, y)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return e
 }

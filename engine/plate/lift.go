@@ -43,9 +43,8 @@ func (s *Solution) OutOfPlane(x0, x1, y0, y1 float64) float64 {
 }
 
 // SolveHeld is Solve for a panel that is fastened down: every pad also pulls.
-func (m *Model) SolveHeld(loads []Press) (*Solution, error) {
-	n, _ := m.sys.k.SymBand()
-	f := make([]float64, n)
+func (m *Model) SolveHeld(ctx context.Context, loads []Press) (*Solution, error) {
+	f := make([]float64, m.unknowns)
 	for _, l := range loads {
 		l = l.footprint()
 		if !(m.sys.covered(l) > 0) {
@@ -54,8 +53,12 @@ func (m *Model) SolveHeld(loads []Press) (*Solution, error) {
 		m.press(f, l)
 	}
 	s := &Solution{m: m, u: append([]float64(nil), f...), lifted: make([]bool, len(m.springs)), fac: m.touch}
-	s.fac.solve(s.u)
-	s.refine(f)
+	if err := s.fac.solve(ctx, s.u); err != nil {
+		return nil, err
+	}
+	if err := s.refine(ctx, f); err != nil {
+		return nil, err
+	}
 	s.settle()
 	return s, nil
 }

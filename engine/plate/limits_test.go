@@ -1,6 +1,7 @@
 package plate
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"testing"
@@ -22,7 +23,7 @@ func bothSkins(dofs ...int) []int {
 func TestPanelRigid(t *testing.T) {
 	t.Parallel()
 	p := smallPanel()
-	m := &mesh{assembleOn(p, newGrid(p)), nil}
+	m := &mesh{assembleOn(context.Background(), p, newGrid(p)), nil}
 	for i, f := range rigids {
 		u := m.field(func(x, y, z float64) [perSkin]float64 { return f(x, y, z) })
 		r := m.times(u)

@@ -1,5 +1,7 @@
 package plate
 
+import "context"
+
 // Share names a part of a panel's stiffness: what stretches, bends or shears.
 type Share uint8
 
@@ -54,9 +56,9 @@ func (w Web) only(h Share, along, rim bool) (Web, bool) {
 
 // Energies returns the bilinear strain energy of two fields of displacement by
 // share, N·mm: half of aᵀ·K·b. With a = b they are the strain energies.
-func (m *Model) energies(a, b []float64, lifted []bool) (e [Shares]float64) {
+func (m *Model) energies(ctx context.Context, a, b []float64, lifted []bool) (e [Shares]float64, err error) {
 	for h := range Pads {
-		m.sys.visit(h, func(dofs []int, row func(int) []float64) {
+		m.sys.visit(h, heeding(ctx, func(dofs []int, row func(int) []float64) {
 			for i, di := range dofs {
 				r := row(i)
 				sum := 0.0
@@ -65,7 +67,7 @@ func (m *Model) energies(a, b []float64, lifted []bool) (e [Shares]float64) {
 				}
 				e[h] += a[di] * sum / 2
 			}
-		})
+		}))
 	}
 	m.beams(func(first int, k [4][4]float64) {
 		for i := range k {
@@ -79,29 +81,35 @@ func (m *Model) energies(a, b []float64, lifted []bool) (e [Shares]float64) {
 			e[Pads] += sp.k * sp.value(a) * sp.value(b) / 2
 		}
 	}
-	return e
+	return e, ctx.Err()
 }
 
-// Energy returns the strain energy of the answer by share, N·mm.
-func (s *Solution) Energy() [Shares]float64 { return s.m.energies(s.u, s.u, s.lifted) }
+// Energy returns the strain energy of the answer by share, N·mm, or the error
+// of ctx.
+func (s *Solution) Energy(ctx context.Context) ([Shares]float64, error) {
+	return s.m.energies(ctx, s.u, s.u, s.lifted)
+}
 
 // Slopes returns how the displacement down at (x, y) of the upper face changes
 // with the stiffness of each share: the derivative of its logarithm by the
 // logarithm of the stiffness, all negative for a single load at that place.
 // Pads that lifted stay lifted. It takes one more solution of the same system:
 // for loads f and a unit load a at the place, K·λ = a, and the change of
-// aᵀ·u with a stiffness is −λᵀ·K_share·u (adjoint method, textbook).
-func (s *Solution) Slopes(x, y float64) [Shares]float64 {
+// aᵀ·u with a stiffness is −λᵀ·K_share·u (adjoint method, textbook). It returns
+// the error of ctx.
+func (s *Solution) Slopes(ctx context.Context, x, y float64) ([Shares]float64, error) {
 	lambda := make([]float64, len(s.u))
 	p := s.m.sys.spotAt(x, y, 0)
 	for i, d := range p.dofs {
 		lambda[d] += p.n[i]
 	}
-	s.fac.solve(lambda)
-	e := s.m.energies(lambda, s.u, s.lifted)
+	if err := s.fac.solve(ctx, lambda); err != nil {
+		return [Shares]float64{}, err
+	}
+	e, err := s.m.energies(ctx, lambda, s.u, s.lifted)
 	w := p.value(s.u)
 	for h := range e {
 		e[h] *= -2 / w
 	}
-	return e
+	return e, err
 }

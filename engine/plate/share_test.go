@@ -24,7 +24,7 @@ func TestEnergiesAddUp(t *testing.T) {
 		t.Fatal(err)
 	}
 	sum := 0.0
-	for h, e := range s.Energy() {
+	for h, e := range energyOf(t, s) {
 		if !(e > 0) {
 			t.Errorf("share %d has energy %g, want more than 0", h, e)
 		}
@@ -70,7 +70,7 @@ func TestSlopesAgainstSolvingAgain(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	slopes := s.Slopes(x, y)
+	slopes := slopesOf(t, s, x, y)
 	sum := 0.0
 	for _, v := range slopes {
 		sum += v

@@ -7,8 +7,6 @@ import (
 	"slices"
 	"sync"
 
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack/lapack64"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -84,16 +82,13 @@ type spring struct {
 	ride *ride   // what of it hangs on a beam, nil for a pad's
 }
 
-// factor is a factorized system, arranged by place.
-type factor struct {
-	t     blas64.TriangularBand
-	place []int
-}
-
 // Prepare assembles and factorizes a panel. It returns ErrLoose when the pads
 // cannot hold it and the error of ctx when that ends first.
 func Prepare(ctx context.Context, p *Panel) (*Model, error) {
-	m := &Model{sys: assemble(p)}
+	m := &Model{sys: assemble(ctx, p)}
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
 	for i, pad := range p.Pads {
 		m.sys.integrate(pad.X, pad.Y, pad.SX, pad.SY, func(x, y, area float64) {
 			m.springs = append(m.springs, spring{spot: m.sys.spotAt(x, y, perSkin), x: x, y: y, k: pad.K * area, pad: i})
@@ -101,10 +96,7 @@ func Prepare(ctx context.Context, p *Panel) (*Model, error) {
 	}
 	m.lay()
 	m.outline = hull(m.springs)
-	if err := ctx.Err(); err != nil {
-		return nil, err
-	}
-	f, err := m.factorize(nil, 0)
+	f, err := m.factorize(ctx, nil, 0)
 	if err != nil {
 		return nil, err
 	}
@@ -117,11 +109,10 @@ func Prepare(ctx context.Context, p *Panel) (*Model, error) {
 func (m *Model) Size() (unknowns, band int) { return m.unknowns, m.band }
 
 // factorize adds the springs that are not lifted, and of those that are the
-// share rest, and factorizes.
-func (m *Model) factorize(lifted []bool, rest float64) (factor, error) {
-	n := m.unknowns
-	k := mat.NewSymBandDense(n, m.band, m.stiffness())
-	raw := k.RawSymBand()
+// share rest, and factorizes. It returns ErrLoose or the error of ctx.
+func (m *Model) factorize(ctx context.Context, lifted []bool, rest float64) (factor, error) {
+	f := newFactor(m.stiffness(), m.band)
+	f.place = m.place
 	for i := range m.springs {
 		sp := &m.springs[i]
 		stiff := sp.k
@@ -131,46 +122,31 @@ func (m *Model) factorize(lifted []bool, rest float64) (factor, error) {
 		if stiff == 0 {
 			continue
 		}
-		m.addSpring(raw.Data, raw.Stride, sp, stiff)
+		m.addSpring(f.data, f.stride, sp, stiff)
 	}
-	diagonal := make([]float64, n)
+	diagonal := make([]float64, m.unknowns)
 	for i := range diagonal {
-		diagonal[i] = raw.Data[i*raw.Stride]
+		diagonal[i] = f.data[i*f.stride]
 	}
-	// The condition estimate of the usual wrapper costs many times the
-	// factorization; the pivots tell as well that nothing holds the panel.
-	t, ok := lapack64.Pbtrf(raw)
-	if !ok {
+	if err := f.cholesky(ctx); errors.Is(err, errPivot) {
 		return factor{}, ErrLoose
+	} else if err != nil {
+		return factor{}, err
 	}
+	// A condition estimate costs many times the factorization; the pivots tell
+	// as well that nothing holds the panel.
 	for i, d := range diagonal {
-		if p := t.Data[i*t.Stride]; p*p < loose*d {
+		if p := f.data[i*f.stride]; p*p < loose*d {
 			return factor{}, ErrLoose
 		}
 	}
-	return factor{t, m.place}, nil
+	return f, nil
 }
 
 // loose is the share of a diagonal term below which its pivot is nothing but
 // rounding: a panel that can move freely keeps about 1e-16 of it, one on soft
 // felt more than 1e-9 (tried out).
 const loose = 1e-12
-
-// solve overwrites f with the answer.
-func (f factor) solve(b []float64) {
-	if f.place != nil {
-		arranged := make([]float64, len(b))
-		for i, at := range f.place {
-			arranged[at] = b[i]
-		}
-		lapack64.Pbtrs(f.t, blas64.General{Rows: len(b), Cols: 1, Stride: 1, Data: arranged})
-		for i, at := range f.place {
-			b[i] = arranged[at]
-		}
-		return
-	}
-	lapack64.Pbtrs(f.t, blas64.General{Rows: len(b), Cols: 1, Stride: 1, Data: b})
-}
 
 // Solution is the answer for one set of loads.
 type Solution struct {
@@ -242,7 +218,9 @@ func (s *Solution) search(ctx context.Context, f []float64) error {
 		if soft {
 			m.lean(next, s.u, s.lifted)
 		}
-		fac.solve(next)
+		if err := fac.solve(ctx, next); err != nil {
+			return err
+		}
 		if pass > 0 {
 			if t := m.shorten(s.u, next, f); t < 1 {
 				for i, u := range s.u {
@@ -264,11 +242,12 @@ func (s *Solution) search(ctx context.Context, f []float64) error {
 			// way to it.
 			if pass > 0 {
 				s.u = slices.Clone(f)
-				fac.solve(s.u)
+				if err := fac.solve(ctx, s.u); err != nil {
+					return err
+				}
 			}
 			s.fac = fac
-			s.refine(f)
-			return nil
+			return s.refine(ctx, f)
 		}
 		var ok bool
 		if fac, ok = m.known(s.lifted); ok {
@@ -276,13 +255,15 @@ func (s *Solution) search(ctx context.Context, f []float64) error {
 			continue
 		}
 		var err error
-		fac, err = m.factorize(s.lifted, 0)
-		if soft = err != nil; !soft {
+		fac, err = m.factorize(ctx, s.lifted, 0)
+		if soft = errors.Is(err, ErrLoose); soft {
+			fac, err = m.factorize(ctx, s.lifted, rest)
+		}
+		if err != nil {
+			return err
+		}
+		if !soft {
 			m.keep(s.lifted, fac)
-		} else {
-			if fac, err = m.factorize(s.lifted, rest); err != nil {
-				return err
-			}
 		}
 	}
 	return ErrRocking
@@ -292,7 +273,7 @@ func (s *Solution) search(ctx context.Context, f []float64) error {
 // what of f the answer leaves unbalanced. The settlement, a rigid motion that
 // strains nothing, is left out of K·u: on soft pads under a stiff panel it is
 // most of u and would bring its own rounding.
-func (s *Solution) refine(f []float64) {
+func (s *Solution) refine(ctx context.Context, f []float64) error {
 	s.settle()
 	sys := s.m.sys
 	flex := slices.Clone(s.u)
@@ -330,10 +311,13 @@ func (s *Solution) refine(f []float64) {
 			sp.push(left, -sp.k*sp.value(s.u))
 		}
 	}
-	s.fac.solve(left)
+	if err := s.fac.solve(ctx, left); err != nil {
+		return err
+	}
 	for i, v := range left {
 		s.u[i] += v
 	}
+	return nil
 }
 
 // press adds a load to f. What of its footprint lies beyond the skins, over an
