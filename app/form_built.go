@@ -23,7 +23,7 @@ func (f *form) builtGroup() *group {
 			for i := range f.snap.Design.Built {
 				f.builtLines(b, i)
 			}
-			b.add(f.button("Mark something", "A deeper slot, a rib that is not glued, a seam left open. The panel is rated once more as it was made.", func() {
+			b.add(f.button("Mark something", "A deeper slot, a rib that is not glued, a seam left open, a sheet of another thickness. The panel is rated once more as it was made.", func() {
 				f.session.Edit("mark as built", "", func(d *engine.Design) { d.Built = append(d.Built, freshMark(*d, engine.RibUnglued)) })
 			}))
 		},
@@ -40,6 +40,7 @@ var builtOptions = []option{
 	{string(engine.RibUnglued), "a rib is not glued"},
 	{string(engine.SlotDeeper), "slots of a rib are deeper"},
 	{string(engine.SeamOpen), "a seam is not spliced"},
+	{string(engine.ThicknessMeasured), "a sheet is thinner or thicker"},
 }
 
 // freshMark is a mark of a kind before anything is typed.
@@ -50,6 +51,8 @@ func freshMark(d engine.Design, kind engine.BuiltKind) engine.Built {
 		m.Part = engine.SeamPart(0)
 	case engine.SlotDeeper:
 		m.Value = d.SlotDepth() + 1
+	case engine.ThicknessMeasured:
+		markPart(d, &m, engine.TopSeam)
 	default:
 		m.From, m.To = 0.4*d.Length, 0.6*d.Length
 	}
@@ -60,6 +63,10 @@ func freshMark(d engine.Design, kind engine.BuiltKind) engine.Built {
 // to its middle.
 func markPart(d engine.Design, m *engine.Built, part string) {
 	m.Part = part
+	if m.Kind == engine.ThicknessMeasured {
+		m.Value = 0.95 * d.DrawnThickness(part) // until it is typed
+		return
+	}
 	extent := d.Width
 	if lengthwise, _, _ := engine.RibOfPart(part); lengthwise {
 		extent = d.Length
@@ -77,6 +84,9 @@ func builtParts(d engine.Design, kind engine.BuiltKind) []option {
 			options = append(options, option{engine.SeamPart(i), "seam " + strconv.Itoa(i+1)})
 		}
 		return options
+	}
+	if kind == engine.ThicknessMeasured {
+		return []option{{engine.TopSeam, "top skin"}, {engine.BottomSeam, "bottom skin"}, {string(engine.LengthwisePart), "lengthwise ribs"}, {string(engine.CrosswisePart), "crosswise ribs"}}
 	}
 	for i := range ribCount(d.Lengthwise) {
 		options = append(options, option{engine.RibPart(true, i), engine.RibPart(true, i) + ", lengthwise"})
@@ -140,6 +150,8 @@ func (f *form) builtLines(b *builder, i int) {
 	case engine.RibUnglued:
 		value("from", "Not glued from", "Along the rib, from the left end or the front edge of the top. Neither skin is glued to it there.", func(m *engine.Built) *float64 { return &m.From })
 		value("to", "to", "Along the rib, from the left end or the front edge of the top.", func(m *engine.Built) *float64 { return &m.To })
+	case engine.ThicknessMeasured:
+		value("value", "Thickness as measured", "The mean of five readings with a caliper. Slots stay as they were cut.", func(m *engine.Built) *float64 { return &m.Value })
 	case engine.SlotDeeper:
 		value("value", "Depth as cut", "Of the deepest slot of that rib; all its slots are rated like it.", func(m *engine.Built) *float64 { return &m.Value })
 	}

@@ -56,6 +56,18 @@ func TestMarksInTheForm(t *testing.T) {
 		t.Errorf("an open seam: %+v", b)
 	}
 	takes("an open seam")
+	r.choose(t, "built[0].kind", "a sheet is thinner or thicker")
+	if b := now().Built[0]; b.Part != engine.TopSeam || !(b.Value < d.TopSkin.Thickness) {
+		t.Errorf("a thinner sheet: %+v", b)
+	}
+	r.choose(t, "built[0].part", "lengthwise ribs")
+	r.typeInto(t, "built[0].value", "11 mm")
+	if b := now().Built[0]; b.Part != string(engine.LengthwisePart) || b.Value != 11 {
+		t.Errorf("thinner ribs: %+v", b)
+	}
+	takes("a thinner sheet")
+	r.explanationsFit(t)
+	r.choose(t, "built[0].kind", "a seam is not spliced")
 	r.explanationsFit(t)
 	if got := r.form.content.MinSize().Width; got > 300 {
 		t.Errorf("the form needs %v; want at most 300", got)

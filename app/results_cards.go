@@ -93,7 +93,7 @@ func resultCards(s Snapshot) []card {
 		return cards
 	}
 	for _, make := range []func(Snapshot) card{
-		sagCard, supportsCard, stiffnessCard, bayCard, twistCard, weightCard, marginsCard, buildCard, workingCard,
+		sagCard, builtCard, supportsCard, stiffnessCard, bayCard, twistCard, weightCard, marginsCard, buildCard, workingCard,
 	} {
 		if c := make(s); len(c.blocks) > 0 {
 			cards = append(cards, c)

@@ -11,10 +11,10 @@ import (
 // Built is one thing that was made otherwise than drawn.
 type Built struct {
 	Kind  BuiltKind `json:"kind"`
-	Part  string    `json:"part"`            // ID of a rib ("L2", "C5") or of a seam ("seam 1")
+	Part  string    `json:"part"`            // ID of a rib ("L2", "C5"), of a seam ("seam 1"), of a skin, or the kind of ribs
 	From  float64   `json:"from,omitempty"`  // of a rib that is not glued: along it, from the panel's left end or front edge, mm
 	To    float64   `json:"to,omitempty"`    // the same
-	Value float64   `json:"value,omitempty"` // depth of a slot as cut, mm
+	Value float64   `json:"value,omitempty"` // depth of a slot as cut, or a thickness, mm
 }
 
 // BuiltKind is what went otherwise.
@@ -25,6 +25,10 @@ const (
 	SlotDeeper BuiltKind = "slot deeper" // the slots of a rib are Value deep
 	RibUnglued BuiltKind = "rib unglued" // a rib is glued to neither skin between From and To
 	SeamOpen   BuiltKind = "seam open"   // a seam that was to be spliced is not
+
+	// ThicknessMeasured: the sheet of a skin (Part "top", "bottom") or of all
+	// ribs that run one way (Part a [PartKind]) is Value thick.
+	ThicknessMeasured BuiltKind = "thickness measured"
 )
 
 // RibPart returns the part ID of a rib by its number, counted from 0.
@@ -81,12 +85,81 @@ func (d *Design) looseRibs() []plate.Loose {
 	return out
 }
 
+// measured returns the design in the thicknesses as measured; what is marked
+// last holds. Slots stay as they were cut.
+func (d *Design) measured() Design {
+	e := d.Clone()
+	for _, b := range d.Built {
+		if t := e.thickness(b.Part); b.Kind == ThicknessMeasured && t != nil {
+			for _, set := range [...]*RibSet{&e.Lengthwise, &e.Crosswise} {
+				if t == &set.Thickness {
+					set.Thickest = set.SlotThickness()
+				}
+			}
+			*t = b.Value
+		}
+	}
+	return e
+}
+
+// thickness returns the thickness that a mark is about, nil if it is about none.
+func (d *Design) thickness(part string) *float64 {
+	switch part {
+	case TopSeam:
+		return &d.TopSkin.Thickness
+	case BottomSeam:
+		return &d.BottomSkin.Thickness
+	case string(LengthwisePart):
+		return &d.Lengthwise.Thickness
+	case string(CrosswisePart):
+		return &d.Crosswise.Thickness
+	}
+	return nil
+}
+
+// thicknesses are those that can be measured otherwise.
+func thicknesses(d *Design) [4]float64 {
+	return [4]float64{d.TopSkin.Thickness, d.BottomSkin.Thickness, d.Lengthwise.Thickness, d.Crosswise.Thickness}
+}
+
+// DrawnThickness returns the thickness, mm, in the design of what a mark of
+// [ThicknessMeasured] is about; 0 if the part has none.
+func (d Design) DrawnThickness(part string) float64 {
+	if t := d.thickness(part); t != nil {
+		return *t
+	}
+	return 0
+}
+
+// Words says what a mark is about, for people; lengths are in mm.
+func (b Built) Words() string {
+	switch b.Kind {
+	case SlotDeeper:
+		return fmt.Sprintf("the slots of rib %s are %s deep", b.Part, inMM(b.Value))
+	case RibUnglued:
+		return fmt.Sprintf("rib %s is not glued from %s to %s", b.Part, inMM(b.From), inMM(b.To))
+	case SeamOpen:
+		return b.Part + " is open"
+	}
+	switch b.Part {
+	case TopSeam, BottomSeam:
+		return fmt.Sprintf("the %s skin is %s thick", b.Part, inMM(b.Value))
+	}
+	return fmt.Sprintf("the %ss are %s thick", b.Part, inMM(b.Value))
+}
+
 // rateAsBuilt computes the panel as it was made, on the mesh of r, and sets it
 // beside what was designed. It is told at rest, not while a load is dragged.
 func (d *Design) rateAsBuilt(ctx context.Context, mo *model, m *materials, r *Result) error {
 	r.AsBuilt = nil
 	if len(d.Built) == 0 || r.Whole.Mesh < Normal {
 		return nil
+	}
+	made := d.measured()
+	if thicknesses(d) != thicknesses(&made) {
+		itsMaterials := made.materials()
+		its := newModel(&made, &itsMaterials, false)
+		d, m, mo = &made, &itsMaterials, &its
 	}
 	w, err := wholeCases(ctx, d, mo.weight, r.Whole.Mesh)
 	if err != nil {
@@ -95,7 +168,9 @@ func (d *Design) rateAsBuilt(ctx context.Context, mo *model, m *materials, r *Re
 	a := &AsBuilt{DesignedSag: r.Cases[r.Governing].Sag, DesignedMargin: TimesCap, Margin: TimesCap}
 	for _, c := range w.report.Cases {
 		a.Sag = max(a.Sag, c.Sag)
+		a.Sags = append(a.Sags, c.Sag)
 	}
+	a.Mass = mo.weight / Gravity
 	if len(r.Margins) > 0 {
 		a.DesignedMargin = r.Margins[0].Value
 	}
@@ -120,6 +195,6 @@ func (d *Design) builtProblem(a *AsBuilt) Problem {
 		p.Severity = Shortfall
 		help = "That is less than was asked for: mend the joint, add a support, or use the top for less."
 	}
-	p.Text = fmt.Sprintf("As built: sag %.2f mm → %.2f mm, lowest margin %.2f → %.2f (%s). %s", a.DesignedSag, a.Sag, a.DesignedMargin, a.Margin, a.Lowest.Name, help)
+	p.Text = fmt.Sprintf("As built: sag %.2f mm instead of %.2f mm, lowest margin %.2f instead of %.2f (%s). %s", a.Sag, a.DesignedSag, a.Margin, a.DesignedMargin, a.Lowest.Name, help)
 	return p
 }

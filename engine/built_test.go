@@ -34,6 +34,7 @@ func TestAsBuilt(t *testing.T) {
 		"rib":  {Kind: RibUnglued, Part: "L3", From: 200, To: 1400},
 		"slot": {Kind: SlotDeeper, Part: "L3", Value: 60},
 		"seam": {Kind: SeamOpen, Part: "seam 1"},
+		"skin": {Kind: ThicknessMeasured, Part: "bottom", Value: 5.4},
 	} {
 		r := asBuilt(t, d, mark)
 		a := r.AsBuilt
@@ -69,6 +70,56 @@ func TestAsBuilt(t *testing.T) {
 	drawn.Seams[0].Spliced = false
 	if a, want := asBuilt(t, d, Built{Kind: SeamOpen, Part: "seam 1"}).AsBuilt.Sag, refined(t, drawn, Normal).Cases[0].Sag; a != want {
 		t.Errorf("a seam left open sags %.6f, one drawn open %.6f", a, want)
+	}
+}
+
+// A sheet that is measured thinner is the same top as one drawn so, slots as
+// they were cut; a thicker one is stiffer and heavier. The mark counts for
+// nothing in what is told as designed.
+func TestThicknessMeasured(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.Lengthwise.Thickest = 12.4
+	for part, change := range map[string]func(e *Design, v float64){
+		"top":            func(e *Design, v float64) { e.TopSkin.Thickness = v },
+		"bottom":         func(e *Design, v float64) { e.BottomSkin.Thickness = v },
+		"lengthwise rib": func(e *Design, v float64) { e.Lengthwise.Thickness = v },
+		"crosswise rib":  func(e *Design, v float64) { e.Crosswise.Thickness, e.Crosswise.Thickest = v, 9 },
+	} {
+		drawn := d.DrawnThickness(part)
+		thin, thick := asBuilt(t, d, Built{Kind: ThicknessMeasured, Part: part, Value: 0.9 * drawn}), asBuilt(t, d, Built{Kind: ThicknessMeasured, Part: part, Value: 1.1 * drawn})
+		e := d.Clone()
+		change(&e, 0.9*drawn)
+		want := refined(t, e, Normal)
+		near(t, part+": sag", thin.AsBuilt.Sag, want.Cases[0].Sag, 1e-12)
+		near(t, part+": margin", thin.AsBuilt.Margin, want.Margins[0].Value, 1e-12)
+		near(t, part+": weight", thin.AsBuilt.Mass, want.Mass.Total, 1e-6)
+		a := thick.AsBuilt
+		if !(a.Sag < a.DesignedSag && a.Mass > thick.Mass.Total) || len(a.Sags) != 1 || a.Sags[0] != a.Sag {
+			t.Errorf("%s thicker: %+v, designed %.2f kg", part, a, thick.Mass.Total)
+		}
+	}
+	if got := d.DrawnThickness("L1"); got != 0 {
+		t.Errorf("one rib alone has a thickness of its own: %g", got)
+	}
+	m := d.withBuilt(Built{Kind: ThicknessMeasured, Part: "top", Value: 8}, Built{Kind: ThicknessMeasured, Part: "top", Value: 8.5}).measured()
+	near(t, "the last mark holds", m.TopSkin.Thickness, 8.5, 0)
+	near(t, "the design itself", d.TopSkin.Thickness, 9, 0)
+}
+
+// Every mark has its words.
+func TestMarksInWords(t *testing.T) {
+	t.Parallel()
+	for want, b := range map[string]Built{
+		"the slots of rib C2 are 41.5 mm deep":      {Kind: SlotDeeper, Part: "C2", Value: 41.5},
+		"rib L3 is not glued from 200 mm to 500 mm": {Kind: RibUnglued, Part: "L3", From: 200, To: 500},
+		"seam 2 is open":                      {Kind: SeamOpen, Part: "seam 2"},
+		"the bottom skin is 5.4 mm thick":     {Kind: ThicknessMeasured, Part: "bottom", Value: 5.4},
+		"the lengthwise ribs are 11 mm thick": {Kind: ThicknessMeasured, Part: "lengthwise rib", Value: 11},
+	} {
+		if got := b.Words(); got != want {
+			t.Errorf("%+v in words %q; want %q", b, got, want)
+		}
 	}
 }
 
@@ -146,6 +197,11 @@ func TestValidateBuilt(t *testing.T) {
 		{"deeper slot", Built{Kind: SlotDeeper, Part: "L5", Value: 45}, ""},
 		{"open stretch", Built{Kind: RibUnglued, Part: "C11", From: 0, To: 750}, ""},
 		{"open seam", Built{Kind: SeamOpen, Part: "seam 1"}, ""},
+		{"thinner skin", Built{Kind: ThicknessMeasured, Part: "top", Value: 8}, ""},
+		{"skin of half the thickness", Built{Kind: ThicknessMeasured, Part: "top", Value: 4}, "blocking built-thickness built[0].value"},
+		{"no thickness", Built{Kind: ThicknessMeasured, Part: "top"}, "blocking built-thickness built[0].value"},
+		{"thickness of one rib", Built{Kind: ThicknessMeasured, Part: "L1", Value: 12}, "blocking built-part built[0].part"},
+		{"thickness as drawn", Built{Kind: ThicknessMeasured, Part: "lengthwise rib", Value: 12}, "advice built-as-drawn built[0].value"},
 		{"no kind", Built{Kind: "bent", Part: "L1"}, "blocking built-kind built[0].kind"},
 		{"no such rib", Built{Kind: RibUnglued, Part: "L6", To: 9}, "blocking built-part built[0].part"},
 		{"no rib at all", Built{Kind: SlotDeeper, Part: "top", Value: 45}, "blocking built-part built[0].part"},

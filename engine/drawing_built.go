@@ -19,6 +19,14 @@ func (b *board) planBuilt() {
 			}
 			continue
 		}
+		if m.Kind == ThicknessMeasured {
+			for _, p := range b.r.Parts { // skins are all of the plan, and are not marked there
+				if string(p.Kind) == m.Part {
+					mark(p.ID, p.Place.X0, p.Place.Y0, p.Place.X1, p.Place.Y1)
+				}
+			}
+			continue
+		}
 		p, ok := partByID(b.r.Parts, m.Part)
 		if !ok {
 			continue

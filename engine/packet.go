@@ -51,7 +51,7 @@ func Packet(ctx context.Context, d Design, r Result, o PacketOptions) ([]*draw.P
 	if o.Paper == "letter" {
 		p.paper = draw.Letter
 	}
-	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.slotSchedule, p.loadCases, p.underLoad, p.strength, p.longTerm, p.workings, p.buildSteps, p.cautions}
+	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.slotSchedule, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.workings, p.buildSteps, p.cautions}
 	for i, part := range parts {
 		if err := ctx.Err(); err != nil {
 			return nil, err

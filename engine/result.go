@@ -53,6 +53,9 @@ type AsBuilt struct {
 	DesignedMargin float64 `json:"designedMargin"` // lowest
 	Margin         float64 `json:"margin"`         // lowest as built
 	Lowest         Margin  `json:"lowest"`         // the lowest as built, with its place
+
+	Sags []float64 `json:"sags"` // of every case as built, mm
+	Mass float64   `json:"mass"` // as built, kg
 }
 
 // closed keeps what [Estimate] found before the whole-panel model changed it.

@@ -20,8 +20,10 @@ func (r *review) built(laid bool) {
 			r.builtSeam(path, b)
 		case SlotDeeper, RibUnglued:
 			r.builtRib(path, b, laid)
+		case ThicknessMeasured:
+			r.builtThickness(path, b)
 		default:
-			r.block("built-kind", path+".kind", "What was made otherwise is not told: “%s” is none of the three. Pick a deeper slot, a rib that is not glued, or an open seam.", b.Kind)
+			r.block("built-kind", path+".kind", "What was made otherwise is not told: “%s” is none of the four. Pick a deeper slot, a rib that is not glued, an open seam, or a thickness.", b.Kind)
 		}
 		for k := before; k < len(r.problems); k++ {
 			r.problems[k].Part = b.Part
@@ -67,5 +69,26 @@ func (r *review) builtRib(path string, b Built, laid bool) {
 			inMM(b.Value), inMM(math.Max(0, r.d.CoreDepth-b.Value)), b.Part, inMM(r.d.CoreDepth), inMM(minLedge))
 	case b.Value < drawn-nearly:
 		r.block("built-slot", path+".value", "The slots of rib %s are drawn %s deep, more than the %s that are marked. Type the depth as cut, or remove the mark.", b.Part, inMM(drawn), inMM(b.Value))
+	}
+}
+
+// A thickness that is measured to be less than a half or more than one and a
+// half of what is drawn is a slip of the pen. Common practice, no source.
+const (
+	leastMeasured = 0.5
+	mostMeasured  = 1.5
+)
+
+func (r *review) builtThickness(path string, b Built) {
+	drawn := r.d.thickness(b.Part)
+	if drawn == nil {
+		r.block("built-part", path+".part", "“%s” is no sheet whose thickness can be marked. Pick a skin or the ribs of one way, or remove the mark.", b.Part)
+		return
+	}
+	switch {
+	case !(b.Value >= leastMeasured**drawn && b.Value <= mostMeasured**drawn):
+		r.block("built-thickness", path+".value", "Measured are %s where %s are drawn; more than half as much again, or less than half, is another sheet. Measure again, or change the design.", inMM(b.Value), inMM(*drawn))
+	case b.Value == *drawn:
+		r.add(Advice, "built-as-drawn", path+".value", "The thickness that is marked is the one drawn. Remove the mark, or type what you measured.")
 	}
 }
