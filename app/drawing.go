@@ -167,7 +167,11 @@ func (d *drawing) setNote(text string) {
 	if text == "" {
 		d.note.Hide()
 	} else {
-		d.note.Set(text, widgets.ColorNear)
+		colour := fyne.ThemeColorName(widgets.ColorNear)
+		if strings.HasPrefix(text, "■") {
+			colour = widgets.ColorOver
+		}
+		d.note.Set(text, colour)
 		d.note.Show()
 	}
 }
@@ -176,6 +180,9 @@ func (d *drawing) setNote(text string) {
 func drawingNote(s Snapshot) string {
 	if s.Err != nil || (!s.Stale && s.Result.Blocked()) {
 		return "▲ The drawing shows the last design that could be computed."
+	}
+	if tips := s.Result.NotHeld(); tips != "" && !s.Stale {
+		return "■ " + inUnit(tips, s.Lengths)
 	}
 	return ""
 }

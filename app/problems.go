@@ -62,7 +62,7 @@ func inUnit(text string, f length.Format) string {
 			return before + first + between + shortLength(last, f) + after
 		})
 	}
-	return text
+	return engine.InUnits(text, f) // what is not a length
 }
 
 // shortLength prints a length out of a sentence, written in millimetres. What

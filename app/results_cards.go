@@ -151,6 +151,10 @@ func problemStanding(s engine.Severity) widgets.State {
 func sagCard(s Snapshot) card {
 	c := card{title: "Sag"}
 	limit, f := s.Design.Limits.Sag, s.Lengths
+	if s.Result.NotHeld() != "" {
+		c.blocks = append(c.blocks, block{kind: kindText, standing: widgets.Over,
+			text: "■ The top tips: it has no sag. The formulas below take the supports to hold it down as well, and are only good for comparing."})
+	}
 	var care []string // each said once, though several cases may share it
 	for i, lc := range s.Result.Cases {
 		stand := stands(lc.Sag, limit)

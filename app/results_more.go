@@ -21,7 +21,7 @@ func marginsCard(s Snapshot) card {
 		c.blocks = append(c.blocks,
 			block{kind: kindFigure, text: m.Name, value: fig(m.Value), standing: standsAbove(m.Value, 1), note: timesText(m.Times), part: m.Part,
 				spot: engine.Spot{X: m.X, Y: m.Y, Part: m.Part, Text: m.Name}, shows: 1 + caseNamed(s.Design, m.Case)},
-			block{kind: kindFold, key: "margin " + m.Code + " " + strconv.Itoa(i), text: "Where and why", inside: marginDetail(m)})
+			block{kind: kindFold, key: "margin " + m.Code + " " + strconv.Itoa(i), text: "Where and why", inside: marginDetail(m, s.Lengths)})
 	}
 	return c
 }
@@ -42,7 +42,7 @@ func timesText(times float64) string {
 	return fig(times) + " times this load before that point"
 }
 
-func marginDetail(m engine.Margin) []block {
+func marginDetail(m engine.Margin, f length.Format) []block {
 	unit := m.Unit
 	if unit == "" {
 		unit = "MPa"
@@ -52,8 +52,8 @@ func marginDetail(m engine.Margin) []block {
 		detail = append(detail, block{kind: kindText, text: capital(m.Where) + "."})
 	}
 	detail = append(detail,
-		block{kind: kindFigure, text: "it can bear", value: fig(m.Capacity) + " " + unit},
-		block{kind: kindFigure, text: "it has to bear", value: fig(m.Demand) + " " + unit})
+		block{kind: kindFigure, text: "it can bear", value: engine.InUnits(fig(m.Capacity)+" "+unit, f)},
+		block{kind: kindFigure, text: "it has to bear", value: engine.InUnits(fig(m.Demand)+" "+unit, f)})
 	if m.Case != "" {
 		detail = append(detail, block{kind: kindQuiet, text: "In the load case “" + m.Case + "”."})
 	}

@@ -18,11 +18,34 @@ func sagTile(s Snapshot) widgets.TileData {
 	if r.Governing < 0 || r.Governing >= len(r.Cases) {
 		return noFigure(t)
 	}
+	if r.NotHeld() != "" {
+		return tips(t)
+	}
 	c := r.Cases[r.Governing]
 	t.Value, t.Unit = cutUnit(length.Sag(c.Sag, s.Lengths))
 	t.State = stands(c.Sag, s.Design.Limits.Sag)
-	t.GovernedBy = c.Name + ", " + largestShare(c)
+	t.GovernedBy = c.Name + ", " + mostGiving(r, c)
 	return t
+}
+
+// tips is a tile of a panel that nothing holds down.
+func tips(t widgets.TileData) widgets.TileData {
+	t.Value, t.State, t.GovernedBy = "tips", widgets.Over, "nothing holds the top down"
+	return t
+}
+
+// mostGiving says which parts give way most, by the whole panel's energies;
+// without them which way of giving way does, by the closed form.
+func mostGiving(r engine.Result, c engine.CaseResult) string {
+	if r.Whole == nil {
+		return "by formula " + largestShare(c)
+	}
+	for _, w := range r.Whole.Work.Shares {
+		if w.Part != engine.SupportPart { // the sag is told without it
+			return percent(w.Share) + " " + w.Name
+		}
+	}
+	return largestShare(c)
 }
 
 // largestShare says which of the three ways of giving way makes most of a sag.
@@ -66,6 +89,9 @@ func heaviestName(line engine.MassLine) string {
 // marginTile is the lowest margin of all that were checked.
 func marginTile(s Snapshot) widgets.TileData {
 	t := widgets.TileData{Title: "Margin", Stale: s.Stale, Limit: "passes at 1"}
+	if s.Result.NotHeld() != "" {
+		return tips(t)
+	}
 	if len(s.Result.Margins) == 0 {
 		return noFigure(t)
 	}

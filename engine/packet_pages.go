@@ -302,7 +302,7 @@ func clock(s string) string {
 func (p *packet) cautions() {
 	p.open("Cautions", p.paper)
 	for _, c := range Cautions {
-		p.text("▲ "+c, body)
+		p.text("▲ "+InUnits(c, p.f), body)
 		p.y += 2
 	}
 	p.subheading("What the numbers leave out")

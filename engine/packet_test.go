@@ -176,7 +176,7 @@ func TestPacketTellsEverything(t *testing.T) {
 		}
 		cautions := strings.ReplaceAll(textOf(pages, "Cautions"), "\n", " ")
 		for _, text := range append(append([]string{Disclaimer}, Cautions...), LeftOut...) {
-			if !strings.Contains(cautions, text) {
+			if text = InUnits(text, f); !strings.Contains(cautions, text) {
 				t.Errorf("cautions lack %q", text)
 			}
 		}

@@ -71,7 +71,7 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 		for j, l := range c.Loads {
 			stiffness := ""
 			if l.Stiffness > 0 {
-				stiffness = ", " + length.Number(l.Stiffness, 3) + " N/mm"
+				stiffness = ", " + InUnits(length.Number(l.Stiffness, 3)+" N/mm", f)
 			}
 			p.line("  under %s: %s%s (%s %s)", l.Name, length.Sag(l.Sag, f), stiffness, d.Cases[i].Loads[j].Strength(f), LoadWords(d, d.Cases[i].Loads[j], f))
 		}

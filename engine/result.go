@@ -77,6 +77,21 @@ func (r Result) Blocked() bool {
 	return false
 }
 
+// notHeldCode is the code of the problem that nothing holds the panel down.
+const notHeldCode = "not-held"
+
+// NotHeld says in a sentence under which load the panel tips off its supports or
+// rocks on them; it is empty if it does not, or if the whole panel was not
+// computed yet. Of such a panel there is no sag and no margin.
+func (r Result) NotHeld() string {
+	for _, p := range r.Problems {
+		if p.Code == notHeldCode {
+			return p.Text
+		}
+	}
+	return ""
+}
+
 // PartKind is what a part is.
 type PartKind string
 

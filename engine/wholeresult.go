@@ -211,9 +211,10 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 		return Result{}, ctx.Err()
 	}
 	if err != nil {
-		r.Whole, r.AsBuilt, r.Cases = nil, nil, r.closed.cases
+		r.Whole, r.AsBuilt, r.Cases, r.Margins = nil, nil, r.closed.cases, nil // what falls has no margin
 		d.creepToCases(&m, &r)
 		r.Problems = append(slices.Clone(r.closed.problems), d.notHeld(err))
+		d.Limits.Sag = 0 // what falls does not sag too much
 		r.Problems = append(r.Problems, d.shortfalls(r)...)
 		return r, nil
 	}
@@ -306,8 +307,8 @@ func (d Design) notHeld(err error) Problem {
 			help = "A couple turns the whole top over unless weight holds it down: more weight in the load case, a smaller pull or supports further apart would help."
 		}
 	}
-	return Problem{Code: "not-held", Severity: Shortfall, Field: "supports",
-		Text: "Nothing holds the top down" + name + ": it tips off its supports or rocks on them, so only the closed form is shown. " + help}
+	return Problem{Code: notHeldCode, Severity: Shortfall, Field: "supports",
+		Text: "Nothing holds the top down" + name + ": it tips off its supports or rocks on them, so it has no sag and no margin. " + help}
 }
 
 // turned reports whether a couple acts in the case of that name.

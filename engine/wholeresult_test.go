@@ -121,6 +121,17 @@ func TestWhatTipsIsTold(t *testing.T) {
 	for _, p := range r.Problems {
 		found = found || p.Code == "not-held"
 	}
+	for _, p := range r.Problems {
+		if p.Code == "sag-over-limit" || p.Code == "margin-below-one" {
+			t.Errorf("%q is told of a top that tips", p.Text)
+		}
+	}
+	if len(r.Margins) > 0 || !strings.Contains(r.NotHeld(), "under “end”") {
+		t.Errorf("%d margins, not held: %q; want none and the case named", len(r.Margins), r.NotHeld())
+	}
+	if held := refined(t, plainTop(), Interactive); held.NotHeld() != "" {
+		t.Errorf("a top on its supports: %q", held.NotHeld())
+	}
 	if !found || r.Cases[0].Sag != r.Cases[0].Closed {
 		t.Errorf("problems %+v; want one that says it tips, beside the closed form", r.Problems)
 	}

@@ -3,21 +3,62 @@ package engine
 import (
 	"regexp"
 	"strconv"
+	"strings"
+	"unicode"
 
 	"flatwright/engine/length"
 )
 
 // millimetres finds a length in a text of the engine: a number and "mm" that
 // is not the start of a compound unit such as mm² or mm/N.
-var millimetres = regexp.MustCompile(`(\d+(?:\.\d+)?(?:e[+-]\d+)?) mm(²|³|⁴|/|·)?`)
+var millimetres = regexp.MustCompile(`(\d+(?:\.\d+)?(?:e[+-]\d+)?) mm(²|³|⁴|/|·|\p{L})?`)
+
+// weights finds a mass, a force, a moment, a stiffness or a stress in a text of
+// the engine. The sign after it is matched to be looked at.
+var weights = regexp.MustCompile(`(\d+(?:[ \x{00a0}\x{202f}\x{2009}]\d{3})*(?:\.\d+)?) (kg|N·m|N/mm|N|MPa)($|[^\p{L}\d²³⁴·/])`)
+
+// psi is a pound-force per square inch in MPa.
+const psi = length.PoundForce / (length.Inch * length.Inch)
+
+// inPounds returns a text with what it has in kg and N in pounds.
+func inPounds(text string, f length.Format) string {
+	return weights.ReplaceAllStringFunc(text, func(s string) string {
+		m := weights.FindStringSubmatch(s)
+		v, err := strconv.ParseFloat(strings.Map(func(r rune) rune {
+			if unicode.IsSpace(r) {
+				return -1
+			}
+			return r
+		}, m[1]), 64)
+		if err != nil {
+			return s
+		}
+		switch m[2] {
+		case "kg":
+			return length.Mass(v, f) + m[3]
+		case "N":
+			return length.Force(v, f) + m[3]
+		case "N·m":
+			return MomentText(1000*v, f) + m[3]
+		case "N/mm":
+			return length.Number(v/length.PoundForce*length.Inch, 3) + " lbf/in" + m[3]
+		}
+		return length.Number(v/psi, 3) + " psi" + m[3]
+	})
+}
 
 // InUnits returns a text of a Result with its lengths, which the engine writes
-// in millimetres, in the person's own unit. Lengths below 3 mm are sags and
-// gaps: they are shown as decimals, as [length.Sag] does.
+// in millimetres, in the person's own unit, and with masses and forces in pounds
+// if that is the inch. Lengths below 3 mm are sags and gaps: they are shown as
+// decimals, as [length.Sag] does.
 func InUnits(text string, f length.Format) string {
 	if !f.Imperial {
 		return text
 	}
+	return inPounds(inInches(text, f), f)
+}
+
+func inInches(text string, f length.Format) string {
 	return millimetres.ReplaceAllStringFunc(text, func(s string) string {
 		m := millimetres.FindStringSubmatch(s)
 		v, err := strconv.ParseFloat(m[1], 64)

@@ -24,8 +24,14 @@ func TestInUnits(t *testing.T) {
 		// No lengths: areas, compliances, spreads, rates.
 		{"1.2 × 10¹¹ N·mm²", "1.2 × 10¹¹ N·mm²"},
 		{"12 mm²", "12 mm²"}, {"5 mm³", "5 mm³"}, {"5 mm⁴", "5 mm⁴"}, {"0.1 mm/N", "0.1 mm/N"}, {"5 mm·N", "5 mm·N"},
-		{"1.35 MPa, 60 N/mm", "1.35 MPa, 60 N/mm"}, {"35 kg", "35 kg"}, {"", ""}, {"mm", "mm"},
+		{"", ""}, {"mm", "mm"},
 		{"(25.4 mm)", `(1")`}, {"25.4 mm.", `1".`},
+		// By hand, with 0.45359237 kg and 4.448222 N to the pound and 25.4 mm to the
+		// inch: 35/0.4536 = 77.16; 60·25.4/4.448 = 342.6; 1.35·645.16/4.448 = 195.8;
+		// 10000/(4.448·25.4) = 88.51; 500/4.448 = 112.4; 1410·5.710 = 8051.
+		{"1.35 MPa, 60 N/mm", "196 psi, 343 lbf/in"}, {"35 kg.", "77.2 lb."}, {"10 N·m asked of 500 N", "88.5 lbf·in asked of 112 lbf"},
+		{"1\u202f410 N/mm", length.Number(1410/4.4482216*25.4, 3) + " lbf/in"}, {"more than 23 kg is", "more than 50.7 lb is"},
+		{"a bed of 10 N/mm³", "a bed of 10 N/mm³"}, {"600 kg/m³", "600 kg/m³"}, {"4.28 × 10⁶ N; 31 %", "4.28 × 10⁶ N; 31 %"}, {"3 Nails", "3 Nails"},
 		// Large and small ones as the problems print them: 2.54·10⁷ and 2.54·10⁻³ mm.
 		{"2.54e+07 mm", `1000000"`}, {"0.00254 mm", "0.0001 in"}, {"2.54e-03 mm", "0.0001 in"},
 		{"-25.4 mm", `-1"`},
