@@ -45,7 +45,7 @@ func (b *board) planCouple(l Load, id string) {
 // larger coordinates if sense is positive. place is a point along the face and
 // above it.
 func (b *board) turning(id string, sense, middle float64, place func(along, up float64) draw.Point) {
-	r := b.gap / 4
+	r := 0.4 * b.gap
 	const steps, from, to = 8, 0.9 * math.Pi, 0.1 * math.Pi
 	at := func(i int) draw.Point {
 		angle := from + (to-from)*float64(i)/steps
@@ -54,7 +54,7 @@ func (b *board) turning(id string, sense, middle float64, place func(along, up f
 	for i := range steps - 1 {
 		b.Lines = append(b.Lines, draw.Line{A: at(i), B: at(i + 1), Pen: draw.Accent, Part: id})
 	}
-	b.arrow(id, at(steps-1), at(steps), r/2)
+	b.arrow(id, at(steps-1), at(steps), r/3)
 }
 
 // arrow draws a line with a head of that size at its end.

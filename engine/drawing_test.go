@@ -106,7 +106,7 @@ func TestDrawingShowsEveryPart(t *testing.T) {
 			t.Errorf("no supports are drawn for %s", d.Supports.Kind)
 		}
 		for i, l := range d.Cases[0].Loads {
-			if (drawn[LoadPart(0, i)] > 0) != (l.Kind == Patch) {
+			if (drawn[LoadPart(0, i)] > 0) != (l.Kind != Uniform) {
 				t.Errorf("load %d, %s, is drawn %d times", i, l.Kind, drawn[LoadPart(0, i)])
 			}
 		}

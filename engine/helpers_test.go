@@ -146,6 +146,13 @@ func anyDesign(r *rand.Rand) Design {
 			if r.IntN(5) == 0 {
 				l = Load{Name: l.Name, Kind: Uniform, Force: l.Force}
 			}
+			switch n := len(d.Blocks); {
+			case l.Kind == Patch && r.IntN(4) == 0:
+				l.Kind, l.Across = Line, r.IntN(2) == 0
+			case n > 0 && r.IntN(4) == 0:
+				b := d.Blocks[r.IntN(n)]
+				l = Load{Name: l.Name, Kind: Couple, Force: within(1, 300), Arm: within(20, 300), Pull: pick(r, PullRight, PullLeft, PullBack, PullFront), Column: b.Column, Row: b.Row}
+			}
 			c.Loads = append(c.Loads, l)
 		}
 		d.Cases = append(d.Cases, c)

@@ -170,6 +170,8 @@ type checker struct {
 
 	lowest [checks][2]Margin // across, along
 	done   [checks][2]bool
+	times  [checks][2]float64 // that the loads may grow
+	asked  [checks][2]bool
 }
 
 // margins checks every case and returns the margins, lowest first. What next to
@@ -195,6 +197,7 @@ func (k *checker) sorted() []Margin {
 		for i, along := range [...]bool{false, true} {
 			if v := k.lowest[c][i]; k.done[c][i] && v.Value < TimesCap {
 				v.Code, v.Name = c.name(along)
+				v.Times = k.times[c][i]
 				out = append(out, v)
 			}
 		}
@@ -314,28 +317,27 @@ func durationIndex(d Duration) int {
 // Times is the lowest of all places and cases: as the loads grow another one
 // may be the first to fail.
 func (k *checker) keep(c check, along bool, m Margin, f factors, strength float64, e demand) {
-	m.Demand = e.design()
-	if !(m.Demand > nothing) {
-		return
-	}
 	way := 0
 	if along {
 		way = 1
 	}
 	m.KMod, m.GammaM = f.kmod, f.gammaM
 	m.Capacity = strength * m.KMod / m.GammaM
+	// Where own weight still outweighs the loads nothing is asked for, but may
+	// be once they have grown.
+	if times := e.times(m.Capacity); !k.asked[c][way] || times < k.times[c][way] {
+		k.times[c][way], k.asked[c][way] = times, true
+	}
+	m.Demand = e.design()
+	if !(m.Demand > nothing) {
+		return
+	}
 	m.Unit, m.Case = "MPa", k.c.Name
 	m.Value = math.Min(TimesCap, m.Capacity/m.Demand)
-	m.Times = e.times(m.Capacity)
 	low := &k.lowest[c][way]
-	times := m.Times
-	if k.done[c][way] {
-		times = math.Min(times, low.Times)
-	}
 	if !k.done[c][way] || m.Value < low.Value || m.Value == low.Value && m.Demand > low.Demand {
 		*low, k.done[c][way] = m, true
 	}
-	low.Times = times
 }
 
 // bend checks skins, ribs and glue lines of one way at every station.

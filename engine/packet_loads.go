@@ -1,7 +1,5 @@
 package engine
 
-import "flatwright/engine/draw"
-
 // durationWords are the load-duration classes of EN 1995-1-1 Table 2.1 (from
 // memory) as people read them.
 var durationWords = map[Duration]string{
@@ -19,19 +17,16 @@ func (p *packet) loadCases() {
 	couples := false
 	for _, c := range p.d.Cases {
 		p.subheading(c.Name + ", stays " + durationWords[c.Duration])
-		rows := [][]string{}
 		for _, l := range c.Loads {
-			rows = append(rows, []string{l.Name, l.Strength(p.f)})
-			for _, line := range p.metrics.Wrap(LoadWords(p.d, l, p.f), p.width()*120/165-8, draw.NoteSize, false) {
-				rows = append(rows, []string{"   " + line, ""})
-			}
+			p.text(l.Name+" · "+l.Strength(p.f)+", "+LoadWords(p.d, l, p.f), body)
+			p.y++
 			couples = couples || l.Kind == Couple
 		}
-		if len(rows) == 0 {
-			rows = append(rows, []string{"nothing but its own weight", ""})
+		if len(c.Loads) == 0 {
+			p.text("Nothing but its own weight.", body)
 		}
-		p.table([]draw.Column{{Head: "Load", Width: 120}, {Head: "How strong", Width: 45, Right: true}}, rows)
 	}
+	p.y += 2
 	if couples {
 		p.text("A couple is two opposite forces, one above the other. It turns the block and presses nothing down. The sideways pull itself goes into the legs and is not computed; fasten the top against it.", small)
 	}

@@ -50,6 +50,8 @@ func marginHelp(code string) string {
 	switch {
 	case strings.HasPrefix(code, "skin."):
 		return "A thicker skin or a deeper core would help."
+	case code == "glue.block":
+		return "A larger block, bolts through both skins and the block, or a smaller pull would help."
 	case strings.HasPrefix(code, "glue."):
 		return "Thicker ribs, more of them, or a deeper core would help."
 	case code == "seam.ribs":

@@ -187,6 +187,8 @@ func TestMarginHelp(t *testing.T) {
 		help := marginHelp(code)
 		want := map[bool]string{true: "skin", false: "ribs"}[strings.HasPrefix(code, "skin.")]
 		switch {
+		case code == "glue.block":
+			want = "larger block"
 		case code == "bearing.load":
 			want = "board under the load"
 		case strings.HasPrefix(code, "bearing."):
