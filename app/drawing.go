@@ -199,6 +199,9 @@ func ribOf(r engine.Result, part string) string {
 
 // isOfKind reports whether a part of the result is of the kind of that name.
 func isOfKind(r engine.Result, part, name string) bool {
+	if _, foot := engine.FootOfPart(part); foot {
+		return name == engine.SupportPart
+	}
 	for _, p := range r.Parts {
 		if p.ID == part {
 			return string(p.Kind) == name
@@ -238,6 +241,14 @@ func partText(s Snapshot, id string) string {
 	}
 	if i, ok := engine.SeamOfPart(id); ok && i < len(s.Design.Seams) {
 		return seamText(i, s.Design.Seams[i], s.Lengths)
+	}
+	if i, ok := engine.FootOfPart(id); ok && i < len(s.Design.Supports.Feet) {
+		foot := s.Design.Supports.Feet[i]
+		return capital(s.Design.Supports.FootName(i)) + ": " + placeText(foot.X, foot.Y, s.Lengths)
+	}
+	if id == engine.ApronPart {
+		a := s.Design.Supports.Apron
+		return "Aprons, " + apronSides(a) + ": " + sheetText(s.Design, a.Material, a.Thickness, s.Lengths) + ", " + s.Lengths.Print(a.Height) + " high"
 	}
 	if id == engine.SupportPart {
 		return "Supports: " + optionLabel(supportOptions, string(s.Design.Supports.Kind))

@@ -120,56 +120,6 @@ func blockMaterial(d engine.Design) string {
 	return d.Lengthwise.Material
 }
 
-// supportsGroup is what the top rests on.
-func (f *form) supportsGroup() *group {
-	return &group{
-		name: "Supports", roots: []string{"supports"},
-		shape: func(d engine.Design) string { return string(d.Supports.Kind) },
-		build: func(b *builder) {
-			kind := f.snap.Design.Supports.Kind
-			b.add(f.choice(spec{path: "supports.kind", label: "It rests on", edit: "supports",
-				help: "Rails are straight bearers under the top; legs are four pads; all edges is a frame under the whole rim."},
-				fixedOptions(supportOptions...),
-				func(d engine.Design) string { return string(d.Supports.Kind) },
-				func(d *engine.Design, key string) { d.Supports.Kind = engine.SupportKind(key) }))
-			if kind == engine.RailsAcross || kind == engine.FourLegs {
-				b.add(f.value(spec{path: "supports.endInset", label: "In from each end", edit: "support end inset",
-					help: "From the end of the top to the middle of the bearing. A fifth of the length in, the sag is far less than at the very ends."},
-					lengthQuantity, func(d *engine.Design) *float64 { return &d.Supports.EndInset }))
-			}
-			if kind == engine.RailsAlong || kind == engine.FourLegs {
-				b.add(f.value(spec{path: "supports.sideInset", label: "In from each side", edit: "support side inset",
-					help: "From the front or back edge to the middle of the bearing."},
-					lengthQuantity, func(d *engine.Design) *float64 { return &d.Supports.SideInset }))
-			}
-			b.add(f.value(spec{path: "supports.bearing", label: "Bearing width", edit: "bearing width",
-				help: "Width of the rail, or side of the square pad that the top rests on. A narrow one can crush the rib above it."},
-				lengthQuantity, func(d *engine.Design) *float64 { return &d.Supports.Bearing }))
-			b.add(f.value(spec{path: "supports.bed", label: "Softness of the bearing", edit: "bearing softness",
-				help: "Stiffness of what lies between: felt 0.05 to 0.2, rubber 0.5 to 3, wood on wood 5 to 20. Empty is 10. The top sinks into it; sag does not count that."},
-				optional(number("N/mm³", 0.5)), func(d *engine.Design) *float64 { return &d.Supports.Bed }))
-		},
-		summary: func(s Snapshot) string {
-			sup := s.Design.Supports
-			text := optionLabel(supportOptions, string(sup.Kind))
-			switch sup.Kind {
-			case engine.RailsAcross, engine.FourLegs:
-				text += ", " + s.Lengths.Print(sup.EndInset) + " in"
-			case engine.RailsAlong:
-				text += ", " + s.Lengths.Print(sup.SideInset) + " in"
-			}
-			return text
-		},
-	}
-}
-
-var supportOptions = []option{
-	{string(engine.FourLegs), "four legs"},
-	{string(engine.RailsAcross), "two rails across the width"},
-	{string(engine.RailsAlong), "two rails along the length"},
-	{string(engine.AllEdges), "all four edges"},
-}
-
 // optionLabel is what people read for a stored key.
 func optionLabel(options []option, key string) string {
 	for _, o := range options {

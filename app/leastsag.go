@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"reflect"
 
 	"fyne.io/fyne/v2/dialog"
 
@@ -29,7 +30,7 @@ func (d *desk) leastSag() {
 		case d.session.Now().Revision != snap.Revision:
 			// The person has gone on; an answer to the old design would be in the way.
 		default:
-			if best != snap.Design.Supports {
+			if !reflect.DeepEqual(best, snap.Design.Supports) {
 				d.session.Edit("supports to where it sags least", "supports", func(e *engine.Design) { e.Supports = best })
 			}
 			dialog.ShowInformation("Supports", leastSagText(snap.Design.Supports, best, before, after, snap.Lengths), d.win)
@@ -39,7 +40,10 @@ func (d *desk) leastSag() {
 
 // leastSagText says what the search found.
 func leastSagText(old, best engine.Supports, before, after float64, f length.Format) string {
-	if best == old {
+	if old.Kind == engine.OwnFeet {
+		return "Feet at places of your own stay where you put them: the program does not know why they stand there. Drag them in the plan and watch the sag, or pick legs or rails, which it can move."
+	}
+	if reflect.DeepEqual(best, old) {
 		return "They stand where the top sags least already, as far as moving them in equal steps from the ends and sides goes."
 	}
 	text := "Moved"

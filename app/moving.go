@@ -37,7 +37,10 @@ func quick(ctx context.Context, d engine.Design) (engine.Result, error) {
 // place of its own.
 func canMove(d engine.Design, part string) bool {
 	if part == engine.SupportPart {
-		return d.Supports.Kind != engine.AllEdges
+		return d.Supports.UsesEnd() || d.Supports.UsesSide()
+	}
+	if i, ok := engine.FootOfPart(part); ok {
+		return d.Supports.Kind == engine.OwnFeet && i < len(d.Supports.Feet)
 	}
 	l := loadAt(d, part)
 	return l != nil && (l.Kind == engine.Patch || l.Kind == engine.Line || l.Kind == engine.Couple && len(d.Blocks) > 1)
@@ -56,6 +59,9 @@ func loadAt(d engine.Design, part string) *engine.Load {
 func moveLabel(part string) string {
 	if part == engine.SupportPart {
 		return "move supports"
+	}
+	if _, ok := engine.FootOfPart(part); ok {
+		return "move foot"
 	}
 	return "move load"
 }
@@ -114,7 +120,15 @@ func (m *mover) nudge(part string, dx, dy int, coarse bool) {
 			before(d)
 		}
 		if part == engine.SupportPart {
+			if only, right, back := onlySide(d.Supports); only {
+				dx, dy = turned(dx, right), turned(dy, back)
+			}
 			d.PlaceSupports(steps(d.Supports.EndInset, dx, coarse, f), steps(d.Supports.SideInset, dy, coarse, f))
+			return
+		}
+		if i, ok := engine.FootOfPart(part); ok && i < len(d.Supports.Feet) {
+			foot := d.Supports.Feet[i]
+			d.PlaceFoot(i, steps(foot.X, dx, coarse, f), steps(foot.Y, dy, coarse, f))
 			return
 		}
 		if l := loadAt(*d, part); l != nil {
@@ -129,6 +143,21 @@ func (m *mover) nudge(part string, dx, dy int, coarse bool) {
 	if !now.Stale || now.Err != nil {
 		m.flush()
 	}
+}
+
+// onlySide reports whether the supports that move stand at one side only,
+// opposite a ledger, and whether that is the right or the back.
+func onlySide(s engine.Supports) (only, right, back bool) {
+	e := s.LedgerEdge()
+	return s.Kind == engine.OnLedger, e == engine.LeftEdge, e == engine.FrontEdge
+}
+
+// turned returns v, or the other way if back.
+func turned[T int | float64](v T, back bool) T {
+	if back {
+		return -v
+	}
+	return v
 }
 
 // steps returns v moved by n steps of the unit.
@@ -151,18 +180,36 @@ func dragged(start engine.Design, part string, from, to draw.Point, f length.For
 		dy = 0
 	}
 	if part == engine.SupportPart {
-		if from.X > start.Length/2 { // the right support: to the left is further in
-			dx = -dx
+		// The right support: to the left is further in.
+		right, back := from.X > start.Length/2, from.Y > start.Width/2
+		switch e := start.Supports.LedgerEdge(); {
+		case start.Supports.Kind != engine.OnLedger:
+		case e == engine.LeftEdge || e == engine.RightEdge:
+			right = e == engine.LeftEdge
+		default:
+			back = e == engine.FrontEdge
 		}
-		if from.Y > start.Width/2 {
-			dy = -dy
-		}
+		dx, dy = turned(dx, right), turned(dy, back)
 		end, endMoves := snapped(start.Supports.EndInset, dx, f)
 		side, sideMoves := snapped(start.Supports.SideInset, dy, f)
 		return func(d *engine.Design) {
 			d.Supports.EndInset, d.Supports.SideInset = start.Supports.EndInset, start.Supports.SideInset
 			if endMoves || sideMoves {
 				d.PlaceSupports(end, side)
+			}
+		}
+	}
+	if i, ok := engine.FootOfPart(part); ok && i < len(start.Supports.Feet) {
+		old := start.Supports.Feet[i]
+		x, xMoves := snapped(old.X, dx, f)
+		y, yMoves := snapped(old.Y, dy, f)
+		return func(d *engine.Design) {
+			if i >= len(d.Supports.Feet) {
+				return
+			}
+			d.Supports.Feet[i].X, d.Supports.Feet[i].Y = old.X, old.Y
+			if xMoves || yMoves {
+				d.PlaceFoot(i, x, y)
 			}
 		}
 	}

@@ -128,9 +128,14 @@ func partField(d engine.Design, part string) string {
 	if seam, ok := engine.SeamOfPart(part); ok && seam < len(d.Seams) {
 		return path("seams[%d].at", seam)
 	}
+	if foot, ok := engine.FootOfPart(part); ok && foot < len(d.Supports.Feet) {
+		return path("supports.feet[%d].x", foot)
+	}
 	switch {
 	case part == engine.SupportPart:
-		return supportField(d.Supports.Kind)
+		return supportField(d.Supports)
+	case part == engine.ApronPart:
+		return "supports.apron.height"
 	case part == "top":
 		return "topSkin.material"
 	case part == "bottom":
@@ -159,15 +164,15 @@ func partField(d engine.Design, part string) string {
 	return ""
 }
 
-// supportField is the field that says where supports of that kind stand.
-func supportField(kind engine.SupportKind) string {
-	switch kind {
-	case engine.AllEdges:
-		return "supports.kind"
-	case engine.RailsAlong:
+// supportField is the field that says where the supports stand.
+func supportField(s engine.Supports) string {
+	switch {
+	case s.UsesEnd():
+		return "supports.endInset"
+	case s.UsesSide():
 		return "supports.sideInset"
 	}
-	return "supports.endInset"
+	return "supports.kind"
 }
 
 // isRib reports whether part is a rib's ID of that letter, as L1.

@@ -77,6 +77,8 @@ func partLook(part string) (draw.Fill, draw.Hatch) {
 		return draw.Band, draw.NoHatch
 	case string(engine.BlockPart):
 		return draw.Block, draw.NoHatch
+	case engine.ApronPart:
+		return draw.Band, draw.HatchSlash
 	}
 	return draw.Sheet, draw.NoHatch
 }

@@ -32,6 +32,10 @@ func supportsCard(s Snapshot) card {
 			}
 			c.blocks = append(c.blocks, b)
 		}
+		for _, a := range w.Aprons {
+			c.blocks = append(c.blocks, block{kind: kindFigure, text: a.Name + " bends", value: length.Sag(a.Bend, f), note: "between its legs; part of the sag, which is told from the legs", part: engine.ApronPart, shows: 1 + i,
+				spot: engine.Spot{X: a.X, Y: a.Y, Part: engine.SupportPart, Text: capital(a.Name)}})
+		}
 		c.blocks = append(c.blocks, block{kind: kindFigure, text: "sinking into the supports", value: length.Sag(w.Settlement, f), note: "the most of any; the sag is told from the sunken supports and does not count it"})
 	}
 	return c

@@ -12,18 +12,26 @@ func (k *checker) bearing() {
 	own, loads := k.mo.ownWeight(), k.c.Loads
 	if k.mo.kind == FourLegs {
 		k.legs()
-	} else {
-		for _, w := range k.mo.working() {
-			a, b := w.span.Reactions(w.press(own))
-			ra, rb := effect{own: a}, effect{own: b}
-			for i := range loads {
-				parts := k.mo.presses(&loads[i])
-				for _, r := range parts.all() {
-					a, b := w.span.Reactions(w.press(r))
-					ra.load, rb.load = ra.load+a, rb.load+b
-				}
+	}
+	for _, w := range k.mo.working() {
+		onA, onB := k.lines(w)
+		if !onA && !onB {
+			continue
+		}
+		w.share = k.lineShare(w)
+		a, b := w.span.Reactions(w.press(own))
+		ra, rb := effect{own: a}, effect{own: b}
+		for i := range loads {
+			parts := k.mo.presses(&loads[i])
+			for _, r := range parts.all() {
+				a, b := w.span.Reactions(w.press(r))
+				ra.load, rb.load = ra.load+a, rb.load+b
 			}
+		}
+		if onA {
 			k.rail(w, ra, w.span.A)
+		}
+		if onB {
 			k.rail(w, rb, w.span.B)
 		}
 	}
@@ -58,6 +66,28 @@ func (k *checker) peel(l *Load) {
 	k.keep(blockPeel, true, r, k.top, tensionAcross, sense{load: k.d.edgePressure(l)})
 }
 
+// lines tells which ends of the span one way lie on a line: both on rails and
+// edges, none on legs, that of a ledger beside legs.
+func (k *checker) lines(w way) (onA, onB bool) {
+	if k.mo.kind != FourLegs {
+		return true, true
+	}
+	g := k.mo.ledger
+	if !g.on || w.along == g.along {
+		return false, false
+	}
+	return g.reach > 0, g.reach < 0
+}
+
+// lineShare is the part of the loads that comes to a line: a ledger beside legs
+// takes by the lever rule of the whole load.
+func (k *checker) lineShare(w way) float64 {
+	if k.mo.ledger.on {
+		return 1
+	}
+	return w.share
+}
+
 // rail checks a line support: the reaction goes through the edges of the ribs
 // that cross it.
 func (k *checker) rail(w way, reaction effect, at float64) {
@@ -76,30 +106,28 @@ func under(at, half, extent float64) float64 {
 	return math.Min(at+half, extent) - math.Max(at-half, 0)
 }
 
-// legs checks every leg. Each takes its share of every load by the lever rule,
-// both ways, and a quarter of the weight.
+// legs checks every foot. Legs take their share of every load and of the weight by
+// the lever rule, both ways; aprons between them are taken to bring theirs there.
 func (k *checker) legs() {
-	s := k.d.Supports
-	half := s.Bearing / 2
-	for _, x := range [...]float64{s.EndInset, k.mo.length - s.EndInset} {
-		for _, y := range [...]float64{s.SideInset, k.mo.width - s.SideInset} {
-			leg := effect{own: k.mo.weight / 4}
-			for i := range k.c.Loads {
-				parts := k.mo.presses(&k.c.Loads[i])
-				for _, r := range parts.all() {
-					leg.load += r.P * lever(r.X, x, k.mo.length-x) * lever(r.Y, y, k.mo.width-y)
-				}
+	feet := k.d.feet()
+	for n, foot := range feet {
+		x, y, half := foot.X, foot.Y, k.d.Supports.Side(foot)/2
+		leg := effect{own: k.mo.weight * k.mo.carried(k.d, feet, n, k.mo.length/2, k.mo.width/2)}
+		for i := range k.c.Loads {
+			parts := k.mo.presses(&k.c.Loads[i])
+			for _, r := range parts.all() {
+				leg.load += r.P * k.mo.carried(k.d, feet, n, r.X, r.Y)
 			}
-			m := Margin{X: x, Y: y, Where: k.say("over the leg at %.0f mm, %.0f mm", x, y)}
-			over := k.ribsOver(x, y)
-			area := over.area
-			if area == 0 {
-				area = under(x, half, k.mo.length) * under(y, half, k.mo.width)
-				m.Note = "No rib stands over this leg: only the bottom skin carries it. A block or a rib there would help."
-			}
-			strength, f := k.crush(over)
-			k.press(legBearing, m, leg, area, true, strength, f)
 		}
+		m := Margin{X: x, Y: y, Where: k.say("over the leg at %.0f mm, %.0f mm", x, y)}
+		over := k.ribsOver(x, y, half)
+		area := over.area
+		if area == 0 {
+			area = under(x, half, k.mo.length) * under(y, half, k.mo.width)
+			m.Note = "No rib stands over this leg: only the bottom skin carries it. A block or a rib there would help."
+		}
+		strength, f := k.crush(over)
+		k.press(legBearing, m, leg, area, true, strength, f)
 	}
 }
 
@@ -143,9 +171,9 @@ func (k *checker) press(c check, m Margin, reaction effect, area float64, along 
 	k.keep(c, along, m, f, strength, sense(reaction.scale(1/area)))
 }
 
-// ribsOver returns the ribs and bands that stand above a square pad at (x, y).
-func (k *checker) ribsOver(x, y float64) edges {
-	half, tb := k.d.Supports.Bearing/2, k.d.EdgeBand.Thickness
+// ribsOver returns the ribs and bands that stand above a square pad, half to either side of (x, y).
+func (k *checker) ribsOver(x, y, half float64) edges {
+	tb := k.d.EdgeBand.Thickness
 	overlap := func(at, thickness, centre float64) float64 {
 		if o := math.Min(at+thickness/2, centre+half) - math.Max(at-thickness/2, centre-half); o > nearly {
 			return o

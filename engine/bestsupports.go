@@ -12,7 +12,9 @@ import (
 // load case and returns the new supports with the sag before and after, mm, both
 // on the interactive mesh. Insets are whole steps of insetStep or half the
 // bearing; a place where the top tips or a foot lifts is not taken. Supports
-// along all edges come back as they are. It takes some tens of solutions; it
+// along all edges come back as they are, and so do feet of the person's own: they
+// stand where they do for reasons that the program does not know. A ledger stays
+// on its edge. It takes some tens of solutions; it
 // returns the error of ctx.
 func BestSupports(ctx context.Context, d Design) (best Supports, before, after float64, err error) {
 	best = d.Supports
@@ -45,8 +47,7 @@ func BestSupports(ctx context.Context, d Design) (best Supports, before, after f
 		return d.Supports, 0, 0, err
 	}
 	after = before
-	ends := best.Kind == RailsAcross || best.Kind == FourLegs
-	sides := best.Kind == RailsAlong || best.Kind == FourLegs
+	ends, sides := best.UsesEnd(), best.UsesSide()
 	for range 2 { // each way in turn, twice: what is best one way shifts the other
 		if ends {
 			if after, err = d.along(sag, &best, func(s *Supports) *float64 { return &s.EndInset }, d.Length, after); err != nil {

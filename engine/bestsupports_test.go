@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"reflect"
 	"testing"
 )
 
@@ -38,7 +39,7 @@ func TestBestSupportsStay(t *testing.T) {
 	d := smallTop()
 	d.Supports = Supports{Kind: AllEdges, Bearing: 30}
 	best, before, after, err := BestSupports(t.Context(), d)
-	if err != nil || best != d.Supports || before != after {
+	if err != nil || !reflect.DeepEqual(best, d.Supports) || before != after {
 		t.Errorf("all edges: %+v, %g, %g, %v; want as they were", best, before, after, err)
 	}
 	ctx, cancel := context.WithCancel(t.Context())

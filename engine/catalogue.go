@@ -39,7 +39,7 @@ func (d Design) glue() catalog.Glue {
 
 // materials is every material of a design, at the thickness it is used in.
 type materials struct {
-	top, bottom, lengthwise, crosswise, band catalog.Sheet
+	top, bottom, lengthwise, crosswise, band, apron catalog.Sheet
 }
 
 func (d Design) materials() materials {
@@ -55,6 +55,9 @@ func (d Design) materials() materials {
 	}
 	if d.EdgeBand.Thickness > 0 {
 		m.band = at(d.EdgeBand.Material, d.EdgeBand.Thickness)
+	}
+	if d.Supports.HasAprons() {
+		m.apron = at(d.Supports.Apron.Material, d.Supports.Apron.Thickness)
 	}
 	return m
 }

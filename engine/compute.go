@@ -40,7 +40,7 @@ func Estimate(ctx context.Context, d Design) (Result, error) {
 	r.Stiffness.Along.Slot.Source, r.Stiffness.Across.Slot.Source = d.slotSource(), d.slotSource()
 	for i := range d.Cases {
 		c := mo.caseResult(&d.Cases[i])
-		c.Reach = strings.TrimSpace(d.seamReach() + c.Reach)
+		c.Reach = strings.TrimSpace(d.seamReach() + mo.supportsReach(&d) + " " + c.Reach)
 		if len(r.Cases) == 0 || c.Sag > r.Cases[r.Governing].Sag {
 			r.Governing = i
 		}

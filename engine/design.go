@@ -119,6 +119,8 @@ const (
 	RailsAlong  SupportKind = "rails along"  // two lines along the length, SideInset from either side
 	FourLegs    SupportKind = "legs"         // four pads, EndInset and SideInset from the edges
 	AllEdges    SupportKind = "all edges"    // held up along the whole perimeter
+	OnLedger    SupportKind = "ledger"       // a ledger under one whole edge, two legs or a rail at the opposite one
+	OwnFeet     SupportKind = "own feet"     // single pads where the person puts them
 )
 
 // Supports is the arrangement under the panel. Insets are from the panel's
@@ -129,6 +131,19 @@ type Supports struct {
 	SideInset float64     `json:"sideInset,omitempty"` // along y, mm
 	Bearing   float64     `json:"bearing"`             // width of the rail or side of the square pad, mm
 	Bed       float64     `json:"bed,omitempty"`       // stiffness of what lies between top and support, N/mm³; 0 means WoodOnWood
+
+	Ledger Edge   `json:"ledger,omitempty"` // of OnLedger: the edge held, flush with it and Bearing wide; "" is the back
+	Rail   bool   `json:"rail,omitempty"`   // of OnLedger: a rail opposite instead of two legs
+	Feet   []Foot `json:"feet,omitempty"`   // of OwnFeet
+	Apron  Apron  `json:"apron,omitzero"`   // of FourLegs: joins the legs
+}
+
+// Foot is one pad under the panel.
+type Foot struct {
+	Name string  `json:"name,omitempty"`
+	X    float64 `json:"x"` // of its middle, mm
+	Y    float64 `json:"y"`
+	Size float64 `json:"size,omitempty"` // side of the square, mm; 0 means Bearing
 }
 
 // WoodOnWood is the bed of a top that rests on wood, N/mm³; from memory. Felt
@@ -231,6 +246,7 @@ func (d Design) Clone() Design {
 	d.Crosswise.Positions = append([]float64(nil), d.Crosswise.Positions...)
 	d.Seams = append([]Seam(nil), d.Seams...)
 	d.Blocks = append([]Block(nil), d.Blocks...)
+	d.Supports.Feet = append([]Foot(nil), d.Supports.Feet...)
 	d.Built = append([]Built(nil), d.Built...)
 	d.Prices = append([]Price(nil), d.Prices...)
 	d.Own = append([]catalog.Sheet(nil), d.Own...)

@@ -117,35 +117,6 @@ const SupportPart = "supports"
 // LoadPart returns the part ID under which a load is drawn.
 func LoadPart(loadCase, load int) string { return fmt.Sprintf("load %d.%d", loadCase, load) }
 
-func (b *board) planSupports() {
-	s, l, w := b.d.Supports, b.d.Length, b.d.Width
-	h := s.Bearing / 2
-	add := func(x0, y0, x1, y1 float64) {
-		b.Areas = append(b.Areas, draw.Area{Points: rect(x0, y0, x1, y1), Pen: draw.Hidden, Part: SupportPart})
-	}
-	switch s.Kind {
-	case RailsAlong:
-		add(0, s.SideInset-h, l, s.SideInset+h)
-		add(0, w-s.SideInset-h, l, w-s.SideInset+h)
-	case FourLegs:
-		for _, x := range [...]float64{s.EndInset, l - s.EndInset} {
-			for _, y := range [...]float64{s.SideInset, w - s.SideInset} {
-				add(x-h, y-h, x+h, y+h)
-			}
-		}
-	case AllEdges:
-		// Lines, not an area: an area would lie over all the ribs and be picked
-		// in their place.
-		c := rect(s.Bearing, s.Bearing, l-s.Bearing, w-s.Bearing)
-		for i, p := range c {
-			b.Lines = append(b.Lines, draw.Line{A: p, B: c[(i+1)%len(c)], Pen: draw.Hidden, Part: SupportPart})
-		}
-	default:
-		add(s.EndInset-h, 0, s.EndInset+h, w)
-		add(l-s.EndInset-h, 0, l-s.EndInset+h, w)
-	}
-}
-
 func (b *board) planLoads() {
 	if b.o.Case >= len(b.d.Cases) {
 		return
@@ -194,12 +165,7 @@ func (b *board) longSection(at draw.Point) {
 	b.sectionSeams(false, func(x, z float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + z} })
 	h := b.d.TotalDepth()
 	b.Areas = append(b.Areas, draw.Area{Points: rect(at.X, at.Y, at.X+b.d.Length, at.Y+h), Pen: draw.Outline})
-	s := b.d.Supports
-	if s.Kind == RailsAcross || s.Kind == FourLegs {
-		for _, x := range [...]float64{s.EndInset, b.d.Length - s.EndInset} {
-			b.Marks = append(b.Marks, draw.Mark{At: draw.Point{X: at.X + x, Y: at.Y}, Kind: draw.SupportMark, Part: SupportPart})
-		}
-	}
+	b.sectionSupports(at)
 	b.sectionLoads(func(x float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + h} })
 }
 

@@ -130,7 +130,16 @@ func anyDesign(r *rand.Rand) Design {
 	if r.IntN(2) == 0 {
 		d.EdgeBand = EdgeBand{pick(r, "white-oak", "plain"), within(3, 30)}
 	}
-	d.Supports = Supports{Kind: pick(r, RailsAcross, RailsAlong, FourLegs, AllEdges), EndInset: d.Length * within(0.01, 0.4), SideInset: d.Width * within(0.01, 0.4), Bearing: within(10, 60)}
+	d.Supports = Supports{Kind: pick(r, RailsAcross, RailsAlong, FourLegs, FourLegs, AllEdges, OnLedger, OwnFeet), EndInset: d.Length * within(0.01, 0.4), SideInset: d.Width * within(0.01, 0.4), Bearing: within(10, 60)}
+	if r.IntN(2) == 0 {
+		d.Supports.Apron = Apron{Material: pick(r, "white-oak", "plain"), Thickness: within(5, d.Supports.Bearing), Height: within(20, 150), Front: r.IntN(2) == 0, Back: r.IntN(2) == 0, Left: r.IntN(2) == 0, Right: r.IntN(2) == 0}
+	}
+	d.Supports.Ledger, d.Supports.Rail = pick(r, "", FrontEdge, BackEdge, LeftEdge, RightEdge), r.IntN(2) == 0
+	if d.Supports.Kind == OwnFeet {
+		for range 3 + r.IntN(4) {
+			d.Supports.Feet = append(d.Supports.Feet, Foot{X: d.Length * r.Float64(), Y: d.Width * r.Float64(), Size: pick(r, 0, within(10, 50))})
+		}
+	}
 	for i := range r.IntN(3) {
 		d.Blocks = append(d.Blocks, Block{pick(r, "white-oak", "plain"), i, r.IntN(2)})
 	}

@@ -61,6 +61,7 @@ var allKnobs = []knob{
 	{"crosswise.count", "Crosswise ribs", func(d *Design) float64 { return float64(d.Crosswise.number()) }, setCount(func(d *Design) *RibSet { return &d.Crosswise }), stepBy(1)},
 	{"supports.endInset", "Supports in from the ends", func(d *Design) float64 { return d.Supports.EndInset }, func(d *Design, v float64) { d.Supports.EndInset = v }, stepBy(insetStep)},
 	{"supports.sideInset", "Supports in from the sides", func(d *Design) float64 { return d.Supports.SideInset }, func(d *Design, v float64) { d.Supports.SideInset = v }, stepBy(insetStep)},
+	{"supports.apron.height", "Apron height", func(d *Design) float64 { return d.Supports.Apron.Height }, func(d *Design, v float64) { d.Supports.Apron.Height = v }, stepBy(coreStep)},
 }
 
 func setThickness(set func(*Design) *RibSet) func(*Design, float64) {
@@ -82,9 +83,11 @@ func setCount(set func(*Design) *RibSet) func(*Design, float64) {
 func (k knob) used(d *Design) bool {
 	switch k.field {
 	case "supports.endInset":
-		return d.Supports.Kind == RailsAcross || d.Supports.Kind == FourLegs
+		return d.Supports.UsesEnd()
 	case "supports.sideInset":
-		return d.Supports.Kind == RailsAlong || d.Supports.Kind == FourLegs
+		return d.Supports.UsesSide()
+	case "supports.apron.height":
+		return d.Supports.HasAprons()
 	case "lengthwise.count":
 		return len(d.Lengthwise.Positions) == 0
 	case "crosswise.count":

@@ -88,7 +88,7 @@ func creepFactor(kind string, damp bool) (kdef float64, known bool) {
 // for some years: E and G, rolling shear too, over 1 + kdef(t), each material
 // with its own kdef (EN 1995-1-1 2.3.2.2, from memory).
 func (m materials) after(years float64, damp bool) materials {
-	for _, s := range []*catalog.Sheet{&m.top, &m.bottom, &m.lengthwise, &m.crosswise, &m.band} {
+	for _, s := range []*catalog.Sheet{&m.top, &m.bottom, &m.lengthwise, &m.crosswise, &m.band, &m.apron} {
 		kdef, _ := creepFactor(s.Kind, damp)
 		soft := 1 + creepSoFar(kdef, years)
 		for _, v := range []*float64{&s.EAlong, &s.EAcross, &s.EBendAlong, &s.EBendAcross, &s.GEdge, &s.GRolling} {
@@ -207,6 +207,9 @@ func (d *Design) members(m *materials) []member {
 	out := []member{{"top skin", &m.top}, {"bottom skin", &m.bottom}, {"lengthwise ribs", &m.lengthwise}, {"crosswise ribs", &m.crosswise}}
 	if d.EdgeBand.Thickness > 0 {
 		out = append(out, member{"edge band", &m.band})
+	}
+	if d.Supports.HasAprons() {
+		out = append(out, member{"aprons", &m.apron})
 	}
 	return out
 }

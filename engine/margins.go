@@ -99,6 +99,8 @@ const (
 	splicePull
 	seamRibs
 	ribCrippling
+	apronBending
+	apronShearing
 	checks // how many there are
 )
 
@@ -130,6 +132,8 @@ var checkNames = [checks]struct{ code, name string }{
 	{"seam.pull", "Pull through a seam's splice"},
 	{"seam.ribs", "Ribs that carry across an open seam"},
 	{"rib.crippling", "Rib edges crushed or bowed over a foot"},
+	{"apron.bending", "Bending of the aprons"},
+	{"apron.shear", "Shear in the aprons"},
 }
 
 // name returns the code and the name of a check along or across.
@@ -227,7 +231,7 @@ func (mo *model) working() []way {
 	case RailsAlong:
 		return []way{{&mo.across, false, 1}}
 	case FourLegs:
-		return []way{{&mo.along, true, 1}, {&mo.across, false, 1}}
+		return []way{{&mo.along, true, 1 - mo.along.taken}, {&mo.across, false, 1 - mo.across.taken}}
 	case AllEdges:
 		kx := mo.along.first.EI / mo.width / math.Pow(mo.length, 4)
 		ky := mo.across.first.EI / mo.length / math.Pow(mo.width, 4)

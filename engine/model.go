@@ -20,6 +20,7 @@ type model struct {
 	along, across axis
 	plate         section.Plate
 	slab          slab
+	ledger        ledger
 }
 
 // axis is the panel bent along one axis.
@@ -31,6 +32,8 @@ type axis struct {
 	soft  section.Softening // left zero without harmonics
 	ga    float64
 	gj    float64 // torsion about this axis
+
+	taken, slabTaken float64 // off the sag this way, and off the solid slab's, by a ledger or aprons, as a share
 }
 
 // slab is the solid slab of the same outline, in the top skin's material.
@@ -64,7 +67,7 @@ func (d *Design) slotSource() string {
 func newModel(d *Design, m *materials, harmonics bool) model {
 	tb := d.EdgeBand.Thickness
 	ls, ws := d.Length-2*tb, d.Width-2*tb
-	mo := model{d: d, kind: d.Supports.Kind, length: d.Length, width: d.Width, weight: d.mass(m) * Gravity}
+	mo := model{d: d, kind: d.Supports.pattern(), length: d.Length, width: d.Width, weight: d.mass(m) * Gravity}
 	mo.along = axis{panel: section.Panel{
 		Width: ws, H: d.CoreDepth,
 		Top:    skin(&m.top, d.TopSkin, false),
@@ -81,9 +84,7 @@ func newModel(d *Design, m *materials, harmonics bool) model {
 	}}
 	mo.along.gj = torsion(d, d.Lengthwise, &mo.along.panel, tb, d.Width)
 	mo.across.gj = torsion(d, d.Crosswise, &mo.across.panel, tb, d.Length)
-	kind := d.Supports.Kind
-	mo.along.span = span(d.Length, d.Supports.EndInset, kind == RailsAcross || kind == FourLegs)
-	mo.across.span = span(d.Width, d.Supports.SideInset, kind == RailsAlong || kind == FourLegs)
+	mo.along.span, mo.across.span = d.spans()
 	for _, a := range [...]*axis{&mo.along, &mo.across} {
 		a.join = a.panel.Connect()
 		a.first = a.panel.At(math.Pi/(a.span.B-a.span.A), a.join)
@@ -105,6 +106,7 @@ func newModel(d *Design, m *materials, harmonics bool) model {
 		ei: section.SolidRigidity(ex, d.Width, t), ga: section.SolidShear(m.top.GRolling, d.Width, t), gj: section.StripTorsion(m.top.GEdge, d.Width, t),
 		eiAcross: section.SolidRigidity(ey, d.Length, t), gaAcross: section.SolidShear(m.top.GRolling, d.Length, t), gjAcross: section.StripTorsion(m.top.GEdge, d.Length, t),
 	}
+	mo.rest(d, m)
 	return mo
 }
 

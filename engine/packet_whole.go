@@ -78,6 +78,11 @@ func (p *packet) reactions() {
 	for _, c := range p.r.Whole.Cases {
 		sinks = max(sinks, c.Settlement)
 	}
+	if g := p.r.Whole.Cases[p.r.Governing]; len(g.Aprons) > 0 {
+		for _, a := range g.Aprons {
+			p.text(fmt.Sprintf("The %s itself bends %s under “%s”; that is part of the sag, which is told from the legs.", a.Name, length.Sag(a.Bend, p.f), p.d.Cases[p.r.Governing].Name), small)
+		}
+	}
 	p.text(fmt.Sprintf("The supports sink up to %s into their beds (wood on wood); the sags do not count it.", length.Sag(sinks, p.f)), small)
 }
 

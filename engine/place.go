@@ -81,18 +81,78 @@ func (d *Design) StepCouple(loadCase, load, dx, dy int) {
 // such place, or that the kind does not use, stays as it is.
 func (d *Design) PlaceSupports(end, side float64) {
 	s := &d.Supports
-	place := func(inset *float64, to, extent float64) {
+	place := func(inset *float64, to, extent float64, opposite bool) {
 		low, high := s.Bearing/2, (extent-s.Bearing-leastGap)/2
+		if opposite { // a ledger that stays at its edge
+			high = extent - 1.5*s.Bearing - leastGap
+		}
 		if low <= high {
 			*inset = within(to, low, high)
 		}
 	}
-	if s.Kind == RailsAcross || s.Kind == FourLegs {
-		place(&s.EndInset, end, d.Length)
+	if s.UsesEnd() {
+		place(&s.EndInset, end, d.Length, s.Kind == OnLedger && !s.ledgerAlong())
 	}
-	if s.Kind == RailsAlong || s.Kind == FourLegs {
-		place(&s.SideInset, side, d.Width)
+	if s.UsesSide() {
+		place(&s.SideInset, side, d.Width, s.Kind == OnLedger && s.ledgerAlong())
 	}
+}
+
+// FootPart returns the part ID under which one of the listed feet is drawn.
+func FootPart(foot int) string { return fmt.Sprintf("foot %d", foot+1) }
+
+// FootOfPart is the reverse of [FootPart].
+func FootOfPart(part string) (foot int, ok bool) {
+	_, err := fmt.Sscanf(part, "foot %d", &foot)
+	return foot - 1, err == nil && foot > 0 && part == FootPart(foot-1)
+}
+
+// PlaceFoot puts the middle of a listed foot at (x, y), or as near to it as it
+// stays flush under the panel. It does nothing if there is no such foot.
+func (d *Design) PlaceFoot(foot int, x, y float64) {
+	if foot < 0 || foot >= len(d.Supports.Feet) {
+		return
+	}
+	f := &d.Supports.Feet[foot]
+	half := d.Supports.Side(*f) / 2
+	f.X, f.Y = within(x, half, d.Length-half), within(y, half, d.Width-half)
+}
+
+// NextFoot proposes one more foot: at the middle of the panel, or beside the
+// feet that stand there, as large as the last.
+func (d Design) NextFoot() Foot {
+	f := Foot{X: d.Length / 2, Y: d.Width / 2}
+	if n := len(d.Supports.Feet); n > 0 {
+		f.Size = d.Supports.Feet[n-1].Size
+	}
+	step := d.Supports.Side(f) + leastGap
+	for i := range d.Supports.Feet {
+		free := true
+		for _, o := range d.Supports.Feet {
+			free = free && (math.Abs(o.X-f.X) >= step || math.Abs(o.Y-f.Y) >= step)
+		}
+		if free {
+			break
+		}
+		// to the right and to the left in turn
+		side := float64(i/2 + 1)
+		if i%2 == 1 {
+			side = -side
+		}
+		f.X = within(d.Length/2+side*step, 0, d.Length)
+	}
+	return f
+}
+
+// FeetOfLegs returns feet where the present supports have legs, or at the four
+// corners: what to begin with.
+func (d Design) FeetOfLegs() []Foot {
+	if feet := d.feet(); len(feet) >= minFeet {
+		return feet
+	}
+	half := d.Supports.Bearing / 2
+	l, w := d.Length, d.Width
+	return []Foot{{"left front leg", half, half, 0}, {"left back leg", half, w - half, 0}, {"right front leg", l - half, half, 0}, {"right back leg", l - half, w - half, 0}}
 }
 
 // within returns v, or the nearer of low and high if it lies outside; the

@@ -109,8 +109,7 @@ func (mo *model) sag(r section.Rect, x, y float64) sagParts {
 	case RailsAlong:
 		return mo.across.sag(pressAcross(r), y, r.X-mo.length/2, x-mo.length/2)
 	case FourLegs:
-		s := mo.along.sag(pressAlong(r), x, r.Y-mo.width/2, y-mo.width/2)
-		return s.plus(mo.across.sag(pressAcross(r), y, r.X-mo.length/2, x-mo.length/2))
+		return mo.onLegs(r, x, y)
 	default:
 		return mo.along.sag(pressAlong(r), x, r.Y-mo.width/2, y-mo.width/2)
 	}
@@ -146,7 +145,7 @@ func (mo *model) slabSag(r section.Rect, x, y float64) float64 {
 	case RailsAlong:
 		return across()
 	case FourLegs:
-		return along() + across()
+		return mo.slabOnLegs(r, x, y, along(), across())
 	default:
 		return along()
 	}
@@ -265,6 +264,7 @@ func (mo *model) reach(c *LoadCase) string {
 	}
 	reach := ""
 	switch {
+	case mo.ledger.on:
 	case mo.kind == FourLegs:
 		reach = "On four legs the panel is taken to bend along and across one after the other: good at the middle, rough near the edges between two legs."
 	case mo.kind == AllEdges || narrow == "":

@@ -37,6 +37,12 @@ func mirrored(d Design) Design {
 			l.Pull = map[Pull]Pull{PullRight: PullLeft, PullLeft: PullRight, PullBack: PullFront, PullFront: PullBack}[l.Pull]
 		}
 	}
+	s := &d.Supports
+	s.Ledger = map[Edge]Edge{BackEdge: FrontEdge, FrontEdge: BackEdge, LeftEdge: RightEdge, RightEdge: LeftEdge}[s.LedgerEdge()]
+	s.Apron.Front, s.Apron.Back, s.Apron.Left, s.Apron.Right = s.Apron.Back, s.Apron.Front, s.Apron.Right, s.Apron.Left
+	for i, f := range s.Feet {
+		s.Feet[i].X, s.Feet[i].Y = d.Length-f.X, d.Width-f.Y
+	}
 	return d
 }
 
@@ -57,6 +63,12 @@ func turned(d Design) Design {
 		d.Supports.Kind = RailsAcross
 	}
 	d.Supports.EndInset, d.Supports.SideInset = d.Supports.SideInset, d.Supports.EndInset
+	s := &d.Supports
+	s.Ledger = map[Edge]Edge{BackEdge: RightEdge, FrontEdge: LeftEdge, LeftEdge: FrontEdge, RightEdge: BackEdge}[s.LedgerEdge()]
+	s.Apron.Front, s.Apron.Back, s.Apron.Left, s.Apron.Right = s.Apron.Left, s.Apron.Right, s.Apron.Front, s.Apron.Back
+	for i, f := range s.Feet {
+		s.Feet[i].X, s.Feet[i].Y = f.Y, f.X
+	}
 	for _, c := range d.Cases {
 		for j, l := range c.Loads {
 			c.Loads[j].X, c.Loads[j].Y, c.Loads[j].SizeX, c.Loads[j].SizeY = l.Y, l.X, l.SizeY, l.SizeX

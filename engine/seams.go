@@ -93,16 +93,14 @@ func (s Seam) where() string {
 // bentSpan is the span over which the top bends across a seam: from bearing to
 // bearing. It has none where the supports run the other way.
 func (s Seam) bentSpan(d *Design) (from, to float64, ok bool) {
-	l, inset := d.Length, d.Supports.EndInset
+	span, across := d.spans()
 	rails := RailsAcross
 	if s.Along {
-		l, inset, rails = d.Width, d.Supports.SideInset, RailsAlong
+		span, rails = across, RailsAlong
 	}
-	switch d.Supports.Kind {
-	case AllEdges:
-		return 0, l, true
-	case rails, FourLegs:
-		return inset, l - inset, true
+	switch d.Supports.pattern() {
+	case AllEdges, rails, FourLegs:
+		return span.A, span.B, true
 	}
 	return 0, 0, false
 }

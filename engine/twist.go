@@ -59,6 +59,9 @@ func corners(pads []plate.Pad) (x0, x1, y0, y1 float64) {
 // which statics decides. It is computed on the interactive mesh, on which twist
 // has all but settled. Where the supports span no rectangle it returns nil.
 func (d *Design) twist(ctx context.Context, mo *model) (*Twist, error) {
+	if d.Supports.Kind == OwnFeet {
+		return nil, nil // feet anywhere span no rectangle
+	}
 	p := d.wholePanel(ctx, int(Interactive))
 	x0, x1, y0, y1 := corners(p.Pads)
 	a, b := x1-x0, y1-y0
@@ -66,7 +69,7 @@ func (d *Design) twist(ctx context.Context, mo *model) (*Twist, error) {
 		return nil, nil
 	}
 	at := [4]point{{x0, y0}, {x1, y0}, {x0, y1}, {x1, y1}}
-	p.Pads = nil
+	p.Pads, p.Beams = nil, nil
 	for _, c := range at[:3] { // so small that they do not clamp; they end up carrying nothing
 		p.Pads = append(p.Pads, plate.Pad{X: c.x, Y: c.y, SX: 1, SY: 1, K: 100, Glued: true})
 	}

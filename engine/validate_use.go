@@ -2,74 +2,9 @@ package engine
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"time"
 )
-
-// Stiffness of a bed that can be computed, N/mm³: softer than felt and stiffer
-// than wood on wood. Common practice, no source.
-const (
-	minBed = 0.02
-	maxBed = 100.0
-)
-
-// supports checks what the panel rests on.
-func (r *review) supports(sized bool) {
-	s := r.d.Supports
-	kinds := []SupportKind{RailsAcross, RailsAlong, FourLegs, AllEdges}
-	if !slices.Contains(kinds, s.Kind) {
-		r.block("support-kind", "supports.kind", "How the top rests is not told: “%s” is none of the four ways. Pick rails across, rails along, legs or all edges.", s.Kind)
-		return
-	}
-	if s.Bearing <= 0 {
-		r.block("support-bearing", "supports.bearing", "What the top rests on is %s wide, but must be more than 0. 40 to 80 mm is usual for rails and legs.", inMM(s.Bearing))
-		return
-	}
-	if s.Bed != 0 && !(s.Bed >= minBed && s.Bed <= maxBed) {
-		r.block("support-bed", "supports.bed", "What lies between top and support is given %s N/mm³; from %s to %s can be computed. Wood on wood is about 10, rubber 0.5 to 3, felt 0.05 to 0.2; leave it empty for wood.",
-			plainNumber(s.Bed), plainNumber(minBed), plainNumber(maxBed))
-	}
-	if !sized {
-		return
-	}
-	if s.Kind == AllEdges {
-		if short := math.Min(r.d.Length, r.d.Width); 2*s.Bearing >= short {
-			r.block("support-bearing", "supports.bearing", "Ledges %s wide on both sides meet under a panel of %s. Make them narrower than %s.", inMM(s.Bearing), inMM(short), inMM(short/2))
-		}
-		return
-	}
-	if s.Kind != RailsAlong {
-		r.inset("endInset", "end", r.d.Length)
-	}
-	if s.Kind != RailsAcross {
-		r.inset("sideInset", "side", r.d.Width)
-	}
-}
-
-// inset checks the two bearings that stand opposite each other, each inset
-// from its own end or side of the panel, which is extent long that way.
-func (r *review) inset(field, edge string, extent float64) {
-	s := r.d.Supports
-	path := "supports." + field
-	inset := s.EndInset
-	if edge == "side" {
-		inset = s.SideInset
-	}
-	switch {
-	case inset < 0:
-		r.block("support-off-panel", path, "The middle of the support is %s outside the %s of the panel. An inset of %s puts it flush underneath.", inMM(-inset), edge, inMM(s.Bearing/2))
-	case inset >= extent/2:
-		r.block("support-crossed", path, "The supports are set in by %s, half of the %s between the two %ss or more, so they change places. Less than %s keeps them apart.",
-			inMM(inset), inMM(extent), edge, inMM((extent-s.Bearing)/2))
-	case extent-2*inset <= s.Bearing:
-		r.block("supports-overlap", path, "Supports %s wide, %s apart from middle to middle, run into each other. An inset under %s or narrower supports would do.",
-			inMM(s.Bearing), inMM(extent-2*inset), inMM(math.Max(0, (extent-s.Bearing)/2)))
-	case inset < s.Bearing/2-nearly:
-		r.add(Advice, "support-sticks-out", path, "The support reaches %s beyond the %s of the panel, so only part of it bears. An inset of %s puts it flush underneath.",
-			inMM(s.Bearing/2-inset), edge, inMM(s.Bearing/2))
-	}
-}
 
 // cases checks the load cases; counted says that the ribs are known.
 func (r *review) cases(sized, counted bool) {

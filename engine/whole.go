@@ -2,7 +2,6 @@ package engine
 
 import (
 	"context"
-	"fmt"
 
 	"flatwright/engine/catalog"
 	"flatwright/engine/plate"
@@ -48,6 +47,7 @@ func (d *Design) wholePanel(ctx context.Context, divide int) *plate.Panel {
 		p.Fills = append(p.Fills, d.fill(b, xs, ys))
 	}
 	p.Pads = d.pads()
+	p.Beams = d.aprons(&m)
 	p.Seams = d.openSeams()
 	p.Loose = d.looseRibs()
 	return p
@@ -74,33 +74,6 @@ func (d *Design) plateWeb(ctx context.Context, p *plate.Panel, m *catalog.Sheet,
 	bottom := plate.ContactSlip(w.B, spacing, p.Bottom.T, p.Bottom.GRoll, p.Bottom.G)
 	w.G = plate.Soften(ks*m.GEdge, w.B, d.CoreDepth, top, bottom)
 	return w
-}
-
-// pads turns the supports into elastic beds.
-func (d *Design) pads() []plate.Pad {
-	s, l, w := d.Supports, d.Length, d.Width
-	pad := func(name string, x, y, sx, sy float64) plate.Pad {
-		return plate.Pad{Name: name, X: x, Y: y, SX: sx, SY: sy, K: s.BedStiffness()}
-	}
-	switch s.Kind {
-	case RailsAlong:
-		return []plate.Pad{pad("front rail", l/2, s.SideInset, l, s.Bearing), pad("back rail", l/2, w-s.SideInset, l, s.Bearing)}
-	case AllEdges:
-		b := s.Bearing
-		return []plate.Pad{pad("front edge", l/2, b/2, l, b), pad("back edge", l/2, w-b/2, l, b),
-			pad("left edge", b/2, w/2, b, w-2*b), pad("right edge", l-b/2, w/2, b, w-2*b)}
-	case FourLegs:
-		var out []plate.Pad
-		for i, x := range [...]float64{s.EndInset, l - s.EndInset} {
-			for j, y := range [...]float64{s.SideInset, w - s.SideInset} {
-				name := fmt.Sprintf("%s %s leg", [...]string{"left", "right"}[i], [...]string{"front", "back"}[j])
-				out = append(out, pad(name, x, y, s.Bearing, s.Bearing))
-			}
-		}
-		return out
-	default:
-		return []plate.Pad{pad("left rail", s.EndInset, w/2, s.Bearing, w), pad("right rail", l-s.EndInset, w/2, s.Bearing, w)}
-	}
 }
 
 // fill is a block in the whole-panel model's terms; its grain runs along x.

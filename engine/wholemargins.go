@@ -39,6 +39,7 @@ func (mo *model) wholeMargins(ctx context.Context, d *Design, m *materials, case
 		k.punching()
 		k.splices(cases[i])
 		k.crippling(cases[i])
+		k.apronMargins(cases[i])
 	}
 	return append(k.sorted(), d.tipping(mo.weight)...)
 }

@@ -38,13 +38,14 @@ type Whole struct {
 
 // WholeCase is one load case, own weight included.
 type WholeCase struct {
-	Sag        float64    `json:"sag"` // largest, relative to the plane through the supports, mm
-	X          float64    `json:"x"`
-	Y          float64    `json:"y"`
-	Settlement float64    `json:"settlement"` // largest sinking of a support into its bed, mm
-	Loads      []WholeSag `json:"loads"`
-	Reactions  []Reaction `json:"reactions"`
-	Map        SagGrid    `json:"map"`
+	Sag        float64     `json:"sag"` // largest, relative to the plane through the supports, mm
+	X          float64     `json:"x"`
+	Y          float64     `json:"y"`
+	Settlement float64     `json:"settlement"` // largest sinking of a support into its bed, mm
+	Loads      []WholeSag  `json:"loads"`
+	Reactions  []Reaction  `json:"reactions"`
+	Aprons     []ApronBend `json:"aprons,omitempty"` // what the rails that join the legs do
+	Map        SagGrid     `json:"map"`
 
 	// Not on the interactive mesh:
 	Dip    Dip         `json:"dip"`              // the deepest of the top skin between ribs
@@ -188,8 +189,10 @@ func (d *Design) wholeCase(ctx context.Context, m *cachedModel, c *LoadCase, own
 	force, lifted := s.Reactions()
 	for i, pad := range d.pads() {
 		out.Reactions = append(out.Reactions, Reaction{pad.Name, pad.X, pad.Y, force[i], lifted[i]})
-		out.Settlement = math.Max(out.Settlement, force[i]/(pad.K*pad.SX*pad.SY))
 	}
+	out.Settlement = s.Settlement()
+	mats := d.materials()
+	out.Aprons = apronBends(d.aprons(&mats), s)
 	return out, s, nil
 }
 
@@ -247,11 +250,12 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 	r.Margins = mo.wholeMargins(ctx, leant, &m, all)
 	d.scaleToWhole(&r)
 	r.Working = slices.DeleteFunc(slices.Clone(r.closed.working), func(w Working) bool { return w.Key == marginKey })
-	r.Working = append(append(r.Working, d.wholeWorking(r)...), marginWorking(r)...)
+	r.Working = append(append(append(r.Working, d.wholeWorking(r)...), d.apronWorking(&m, r)...), marginWorking(r)...)
 	d.creepToCases(&m, &r)
 	r.Problems = append(slices.Clone(r.closed.problems), d.shortfalls(r)...)
 	r.Problems = append(r.Problems, d.lifting(r)...)
 	r.Problems = append(r.Problems, d.sinking(r)...)
+	r.Problems = append(r.Problems, d.apronAdvice(r)...)
 	r.Problems = append(r.Problems, d.twistShortfall(r)...)
 	seams, err := d.seamProblems(ctx, mo.weight, r)
 	if err != nil {

@@ -92,7 +92,7 @@ var LeftOut = []string{
 	"Glue lines are taken as whole unless marked as built otherwise; nails or screws alone, partial gluing and delamination are not covered. A starved or unclamped joint is weaker and softer than any number here.",
 	"Stresses are those at the middle of the mesh's cells: right at a rib's face, at a slot's corner or under a load's edge they are higher. Screws and bolts are not checked, nor what peels a glue line open beside a load or at a rim.",
 	"Slots weaken a rib as they do in one pitch of it, solved by itself. Edge bands are taken as rigidly glued; in the closed form blocks add weight but no stiffness.",
-	"Supports are taken as level. A floor out of level or a soft trestle adds its own movement, and nothing is said of legs and trestles themselves.",
+	"Supports are taken as level. A floor out of level or a soft trestle adds its own movement, and nothing is said of legs and trestles themselves. Aprons between legs bend in the model, pinned at the legs; their joints are not checked. A ledger only holds up: how it is fixed to the wall is not checked.",
 	"Sag is the sag of the first day: creep under a load that stays and the bow by moisture are told apart from it, and no margin counts them. Impact, fire and fatigue are left out.",
 	"The scatter of real sheets, commonly 10 to 20 % in stiffness, is larger than what the model leaves out on ordinary tops. Weigh and bend an offcut to know.",
 	"A margin compares what the panel can carry with what you said it will. It says nothing of loads you did not enter, and nothing here is meant for people to stand under or climb on.",

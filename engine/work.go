@@ -49,6 +49,7 @@ var shares = [plate.Shares]struct{ name, part string }{
 	plate.Rims:           {"edge bands", string(BandPart)},
 	plate.Blocks:         {"blocks", string(BlockPart)},
 	plate.Pads:           {"supports sinking in", SupportPart},
+	plate.Beams:          {"aprons, bending", ApronPart},
 }
 
 // work reads energies and slopes of the governing case. The range is first
@@ -86,6 +87,8 @@ func (d *Design) work(ctx context.Context, w solved, m *materials, r Result) (Wo
 			return d.Crosswise.Material, m.crosswise.CVE
 		case h == plate.Rims:
 			return d.EdgeBand.Material, m.band.CVE
+		case h == plate.Beams:
+			return d.Supports.Apron.Material, m.apron.CVE
 		}
 		return "", bedScatter
 	}

@@ -50,6 +50,14 @@ func (b *Beam) nodes(cuts []float64) []float64 {
 	return append(out, b.To)
 }
 
+// Place returns the place in plan of a place along the beam.
+func (b *Beam) Place(at float64) (x, y float64) {
+	if b.AlongX {
+		return at, b.At
+	}
+	return b.At, at
+}
+
 // phi is how much shear matters in an element of length l.
 func (b *Beam) phi(l float64) float64 { return 12 * b.EI / (b.GA * l * l) }
 
@@ -98,10 +106,7 @@ func (m *Model) lay() {
 		for e, at := range [2]float64{b.From, b.To} {
 			r := m.rideAt(i, at)
 			r.end = true
-			x, y := at, b.At
-			if !b.AlongX {
-				x, y = y, x
-			}
+			x, y := b.Place(at)
 			m.springs = append(m.springs, spring{x: x, y: y, k: b.EndK, pad: b.Ends[e], ride: &r})
 		}
 	}
@@ -127,10 +132,7 @@ func (m *Model) bed(beam int, cuts []float64) {
 				break
 			}
 			at := from + (to-from)*(1+g.x)/2
-			x, y := at, b.At
-			if !b.AlongX {
-				x, y = y, x
-			}
+			x, y := b.Place(at)
 			r := m.rideAt(beam, at)
 			for k := range r.n {
 				r.n[k] = -r.n[k]
@@ -168,10 +170,7 @@ func (m *Model) arrange() {
 	for i, n := range m.lines {
 		b := &m.sys.p.Beams[i]
 		for k, at := range n.at {
-			x, y := at, b.At
-			if !b.AlongX {
-				x, y = y, x
-			}
+			x, y := b.Place(at)
 			node := m.sys.g.node(nearest(m.sys.g.xs, x), nearest(m.sys.g.ys, y))
 			follow[node] = append(follow[node], n.first+2*k, n.first+2*k+1)
 		}

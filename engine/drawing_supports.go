@@ -1,0 +1,55 @@
+package engine
+
+import "flatwright/engine/draw"
+
+// planSupports draws what the top rests on, dashed.
+func (b *board) planSupports() {
+	s, l, w := b.d.Supports, b.d.Length, b.d.Width
+	if s.Kind == AllEdges {
+		// Lines, not an area: an area would lie over all the ribs and be picked
+		// in their place.
+		c := rect(s.Bearing, s.Bearing, l-s.Bearing, w-s.Bearing)
+		for i, p := range c {
+			b.Lines = append(b.Lines, draw.Line{A: p, B: c[(i+1)%len(c)], Pen: draw.Hidden, Part: SupportPart})
+		}
+		return
+	}
+	for i, p := range b.d.pads() {
+		part := SupportPart
+		if s.Kind == OwnFeet {
+			part = FootPart(i)
+			b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: p.X, Y: p.Y - p.SY/2}, Anchor: draw.AtTop, Text: p.Name, Colour: draw.Pencil, Ground: draw.Sheet, Part: part})
+		}
+		b.Areas = append(b.Areas, draw.Area{Points: rect(p.X-p.SX/2, p.Y-p.SY/2, p.X+p.SX/2, p.Y+p.SY/2), Pen: draw.Hidden, Part: part})
+	}
+	m := b.d.materials()
+	for _, a := range b.d.aprons(&m) {
+		x0, y0 := a.Place(a.From)
+		x1, y1 := a.Place(a.To)
+		if a.AlongX {
+			y0, y1 = y0-a.Width/2, y1+a.Width/2
+		} else {
+			x0, x1 = x0-a.Width/2, x1+a.Width/2
+		}
+		b.Areas = append(b.Areas, draw.Area{Points: rect(x0, y0, x1, y1), Pen: draw.Hidden, Part: ApronPart})
+	}
+}
+
+// sectionSupports marks the supports below the long section, whose lower left
+// corner is at.
+func (b *board) sectionSupports(at draw.Point) {
+	s := b.d.Supports
+	seen := map[float64]bool{}
+	for i, p := range b.d.pads() {
+		if p.SX > b.d.Length/2 || s.Kind == AllEdges || seen[p.X] {
+			continue // a line along the length is no place on it
+		}
+		part := SupportPart
+		if s.Kind == OwnFeet {
+			part = FootPart(i)
+		} else {
+			seen[p.X] = true
+		}
+		b.Marks = append(b.Marks, draw.Mark{At: draw.Point{X: at.X + p.X, Y: at.Y}, Kind: draw.SupportMark, Part: part})
+	}
+}
