@@ -359,3 +359,31 @@ func TestBestSupportsOfOtherKinds(t *testing.T) {
 		t.Errorf("ledger: %+v, %g to %g, %v", best, before, after, err)
 	}
 }
+
+// Tipping over the line between two feet, by hand: three feet at (100, 100),
+// (1500, 100) and (800, 600) under 1600 × 700. The left back corner lies beyond
+// the line from the first to the third, (700, 500)/860.232527, by
+// (600·700 + 100·500)/860.232527 = 546.363903 mm; the panel's middle lies inside
+// it by (700·500 − 250·700)/860.232527 = 203.433369 mm.
+func TestTippingOverFeet(t *testing.T) {
+	t.Parallel()
+	d := onFeet()
+	d.Supports.Feet = []Foot{{X: 100, Y: 100}, {X: 1500, Y: 100}, {X: 800, Y: 600}}
+	m := d.tippingOver(300)
+	if len(m) != 1 {
+		t.Fatalf("%d margins of tipping; want one", len(m))
+	}
+	near(t, "demand", m[0].Demand, 1.5*650*546.363903/1000, 1e-6)
+	near(t, "capacity", m[0].Capacity, 0.9*300*203.433369/1000, 1e-6)
+	if !strings.Contains(m[0].Where, "back corner") {
+		t.Errorf("it tips %s; want a back corner", m[0].Where)
+	}
+	// A rail flush with its edge opposite a flush ledger overhangs nowhere.
+	e := onLedger(true)
+	e.Supports.SideInset = 30
+	if m := e.tippingOver(300); len(m) > 0 {
+		t.Errorf("flush all around: %+v; want nothing to lean on", m)
+	}
+	// Fastened down on legs with aprons somebody may lean too.
+	wholeOf(t, func() Design { d := withAprons(); d.Supports.EndInset = 200; return d }(), Normal)
+}

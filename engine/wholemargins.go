@@ -41,7 +41,7 @@ func (mo *model) wholeMargins(ctx context.Context, d *Design, m *materials, case
 		k.crippling(cases[i])
 		k.apronMargins(cases[i])
 	}
-	return append(k.sorted(), d.tipping(mo.weight)...)
+	return append(append(k.sorted(), d.tipping(mo.weight)...), d.tippingOver(mo.weight)...)
 }
 
 // difference is an effect from the two answers.
