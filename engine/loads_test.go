@@ -260,6 +260,16 @@ func TestLoadsAreTold(t *testing.T) {
 	d := viseTop(vise(PullFront, 6, 3), Load{Name: "fence", Kind: Line, Across: true, Force: 400, X: 600, Y: 300, SizeX: 20, SizeY: 500})
 	d.Cases[0].Loads[0].Force = 50
 	r := refined(t, d, Interactive)
+	working := ""
+	for _, w := range r.Working {
+		if w.Key == "couple.1" {
+			working = w.Result
+		}
+	}
+	// By hand: 50 N · 200 mm; 3·10 000/(176.25·137.5²) = 0.0090 MPa.
+	if working != "M = 10.0 N·m, p/2 = 0.009 MPa" {
+		t.Errorf("the working of the couple ends with %q", working)
+	}
 	var report bytes.Buffer
 	if err := Report(&report, d, r, length.Format{}); err != nil {
 		t.Fatal(err)
