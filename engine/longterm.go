@@ -91,7 +91,7 @@ func (m materials) after(years float64, damp bool) materials {
 	for _, s := range []*catalog.Sheet{&m.top, &m.bottom, &m.lengthwise, &m.crosswise, &m.band, &m.apron} {
 		kdef, _ := creepFactor(s.Kind, damp)
 		soft := 1 + creepSoFar(kdef, years)
-		for _, v := range []*float64{&s.EAlong, &s.EAcross, &s.EBendAlong, &s.EBendAcross, &s.GEdge, &s.GRolling} {
+		for _, v := range []*float64{&s.EAlong, &s.EAcross, &s.EBendAlong, &s.EBendAcross, &s.GEdge, &s.GRolling, &s.EThrough} {
 			*v /= soft
 		}
 	}

@@ -9,16 +9,52 @@ import (
 	"flatwright/engine/plate"
 )
 
-// slotCache keeps the factors of cells that were solved: while a load is
-// dragged or a skin is changed back and forth the cells stay the same. It
-// changes no answer, only the time.
-var slotCache = struct {
+// cache keeps the answers of cells that were solved: while a load is dragged or
+// a skin is changed back and forth the cells stay the same. It changes no answer,
+// only the time.
+type cache[K comparable, V any] struct {
 	sync.Mutex
-	known map[plate.Cell][2]float64
-}{known: map[plate.Cell][2]float64{}}
+	known map[K]V
+}
 
-// slotCacheSize is when the cache starts anew; 48 B an entry and its key.
-const slotCacheSize = 2000
+// cacheSize is when a cache starts anew; some 200 B an entry and its key.
+const cacheSize = 2000
+
+func (c *cache[K, V]) get(k K) (V, bool) {
+	c.Lock()
+	defer c.Unlock()
+	v, ok := c.known[k]
+	return v, ok
+}
+
+func (c *cache[K, V]) put(k K, v V) {
+	c.Lock()
+	defer c.Unlock()
+	if c.known == nil || len(c.known) >= cacheSize {
+		c.known = map[K]V{}
+	}
+	c.known[k] = v
+}
+
+var (
+	slotCache  cache[plate.Cell, [2]float64]
+	jointCache cache[plate.Joint, plate.Give]
+)
+
+// solvedJoint returns what a joint of rib and skin gives. One that cannot be
+// solved gives nothing: it belongs to a design that is refused elsewhere.
+func solvedJoint(j plate.Joint) plate.Give {
+	g, ok := jointCache.get(j)
+	if ok {
+		return g
+	}
+	g, err := j.Give()
+	if err != nil {
+		return plate.Give{}
+	}
+	jointCache.put(j, g)
+	return g
+}
 
 // leastShare is what a slotted rib keeps at least. In a shallow core between
 // thick skins a slot costs the skins' joint work more than the whole of the
@@ -46,10 +82,7 @@ func (d *Design) solvedSlots(ctx context.Context, p *plate.Panel, m *catalog.She
 	if !fromTop {
 		c.Top, c.Bottom = c.Bottom, c.Top
 	}
-	slotCache.Lock()
-	f, ok := slotCache.known[c]
-	slotCache.Unlock()
-	if ok {
+	if f, ok := slotCache.get(c); ok {
 		return f[0], f[1]
 	}
 	kb, ks, err := c.Slotted(ctx)
@@ -57,11 +90,6 @@ func (d *Design) solvedSlots(ctx context.Context, p *plate.Panel, m *catalog.She
 		return slotFactors(pitch, d.CoreDepth)
 	}
 	kb, ks = math.Max(kb, leastShare), math.Max(ks, leastShare)
-	slotCache.Lock()
-	defer slotCache.Unlock()
-	if len(slotCache.known) >= slotCacheSize {
-		clear(slotCache.known)
-	}
-	slotCache.known[c] = [2]float64{kb, ks}
+	slotCache.put(c, [2]float64{kb, ks})
 	return kb, ks
 }

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"context"
+	"math"
 
 	"flatwright/engine/catalog"
 	"flatwright/engine/plate"
@@ -54,7 +55,7 @@ func (d *Design) wholePanel(ctx context.Context, divide int) *plate.Panel {
 }
 
 func layer(m *catalog.Sheet, s Skin) plate.Layer {
-	l := plate.Layer{T: s.Thickness, Ex: m.EAlong, Ey: m.EAcross, EBendX: m.EBendAlong, EBendY: m.EBendAcross, G: m.GEdge, GRoll: m.GRolling, Nu: m.Nu}
+	l := plate.Layer{T: s.Thickness, Ex: m.EAlong, Ey: m.EAcross, EBendX: m.EBendAlong, EBendY: m.EBendAcross, G: m.GEdge, GRoll: m.GRolling, EZ: m.Through(), Nu: m.Nu}
 	if s.Across {
 		return l.Turned()
 	}
@@ -73,7 +74,17 @@ func (d *Design) plateWeb(ctx context.Context, p *plate.Panel, m *catalog.Sheet,
 	top := plate.ContactSlip(w.B, spacing, p.Top.T, p.Top.GRoll, p.Top.G)
 	bottom := plate.ContactSlip(w.B, spacing, p.Bottom.T, p.Bottom.GRoll, p.Bottom.G)
 	w.G = plate.Soften(ks*m.GEdge, w.B, d.CoreDepth, top, bottom)
+	w.Joints = [2]plate.Give{ribJoint(p.Top, w, m, spacing, along), ribJoint(p.Bottom, w, m, spacing, along)}
 	return w
+}
+
+// ribJoint is the glued joint of a rib, spacing apart, to a skin.
+func ribJoint(l plate.Layer, w plate.Web, m *catalog.Sheet, spacing float64, along bool) plate.Give {
+	if !along {
+		l = l.Turned()
+	}
+	return solvedJoint(plate.Joint{Spacing: math.Max(spacing, 2*w.B), T: l.T, E: l.BendAcross(), EZ: l.EZ, GRoll: l.GRoll,
+		B: w.B, Height: w.Height, EUp: w.EUp, EThrough: m.Through(), GRib: m.GRolling})
 }
 
 // fill is a block in the whole-panel model's terms; its grain runs along x.

@@ -84,6 +84,10 @@ type Sheet struct {
 	EPlyAlong  float64 `json:"ePlyAlong,omitempty"`
 	EPlyAcross float64 `json:"ePlyAcross,omitempty"`
 
+	// EThrough is the mean modulus through the thickness, MPa; 0 is not known,
+	// see [Sheet.Through].
+	EThrough float64 `json:"eThrough,omitempty"`
+
 	// Steps replace figures above certain thicknesses, in rising order: boards
 	// whose strength falls as they get thicker.
 	Steps       []Step      `json:"steps,omitempty"`
@@ -91,6 +95,16 @@ type Sheet struct {
 	// Sources says for each numeric field, by its JSON name, where the figure
 	// comes from.
 	Sources map[string]string `json:"sources,omitempty"`
+}
+
+// Through returns the modulus through the thickness, MPa: where it is not known a
+// fifteenth of that along (common practice, no source; the Wood Handbook's
+// radial moduli are .07 to .16 of those along the grain, from memory).
+func (s *Sheet) Through() float64 {
+	if s.EThrough > 0 {
+		return s.EThrough
+	}
+	return s.EAlong / 15
 }
 
 // Step holds the figures that replace those of the Sheet in sheets thicker than

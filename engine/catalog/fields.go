@@ -37,6 +37,7 @@ var sheetFields = []field{
 	{"swellAcross", "1/%", 0.1, true, func(s *Sheet) *float64 { return &s.SwellAcross }},
 	{"ePlyAlong", "MPa", 1e6, true, func(s *Sheet) *float64 { return &s.EPlyAlong }},
 	{"ePlyAcross", "MPa", 1e6, true, func(s *Sheet) *float64 { return &s.EPlyAcross }},
+	{"eThrough", "MPa", 1e6, true, func(s *Sheet) *float64 { return &s.EThrough }},
 }
 
 // fieldNamed returns the field with that JSON name.

@@ -21,10 +21,6 @@ type Cell struct {
 	Nu          float64 // of the rib: strain upright for a pull along
 }
 
-// throughThickness is a sheet's modulus through its thickness as a part of its
-// in-plane one; the cell hardly feels it. Common practice, no source.
-const throughThickness = 1.0 / 15
-
 // ErrCell is returned for a cell whose slot leaves nothing of the rib or
 // nothing between one slot and the next.
 var ErrCell = errors.New("the slot leaves nothing of the rib")
@@ -233,7 +229,7 @@ func (c Cell) material(m *cellMesh, i, j int, slot bool) (plateStiffness, bool) 
 		return plateStiffness{a11: ex * f, a22: ez * f, a12: nuzx * ex * f, a66: g * width}
 	}
 	skin := func(l Layer) plateStiffness {
-		return plane(l.Ex, l.Ex*throughThickness, 0, l.GRoll, c.Flange)
+		return plane(l.Ex, l.EZ, 0, l.GRoll, c.Flange)
 	}
 	switch {
 	case j < m.low:

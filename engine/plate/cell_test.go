@@ -7,7 +7,7 @@ import (
 )
 
 func testCell() Cell {
-	l := Layer{T: 9, Ex: 9000, Ey: 7000, EBendX: 9000, EBendY: 7000, G: 620, GRoll: 70, Nu: 0.1}
+	l := Layer{T: 9, Ex: 9000, Ey: 7000, EBendX: 9000, EBendY: 7000, G: 620, GRoll: 70, EZ: 600, Nu: 0.1}
 	return Cell{Pitch: 170, Height: 100, B: 12, SlotWidth: 12, SlotDepth: 50, Flange: 150, Top: l, Bottom: l, E: 8000, EUp: 7000, G: 620, Nu: 0}
 }
 
@@ -99,7 +99,7 @@ func TestSlottedHasNoScale(t *testing.T) {
 	for _, v := range []*float64{&big.Pitch, &big.Height, &big.B, &big.SlotWidth, &big.SlotDepth, &big.Flange, &big.Top.T, &big.Bottom.T} {
 		*v *= 3
 	}
-	for _, v := range []*float64{&big.E, &big.EUp, &big.G, &big.Top.Ex, &big.Top.GRoll, &big.Bottom.Ex, &big.Bottom.GRoll} {
+	for _, v := range []*float64{&big.E, &big.EUp, &big.G, &big.Top.Ex, &big.Top.EZ, &big.Top.GRoll, &big.Bottom.Ex, &big.Bottom.EZ, &big.Bottom.GRoll} {
 		*v *= 2
 	}
 	kb2, ks2, err := big.Slotted(context.Background())

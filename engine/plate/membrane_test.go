@@ -6,7 +6,7 @@ import (
 )
 
 // Every side, modulus and ratio different, so that a swap shows.
-var ply = Layer{T: 9, Ex: 9461, Ey: 5038, EBendX: 10500, EBendY: 3300, G: 620, GRoll: 60, Nu: 0.12}
+var ply = Layer{T: 9, Ex: 9461, Ey: 5038, EBendX: 10500, EBendY: 3300, G: 620, GRoll: 60, EZ: 600, Nu: 0.12}
 
 // irregular is a 3 × 3 mesh with interior nodes off every regular place.
 var irregularX, irregularY = []float64{0, 37, 151, 240}, []float64{0, 90, 103, 170}

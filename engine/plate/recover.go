@@ -40,7 +40,7 @@ func (s *Solution) Skin(top bool) []SkinStress {
 			x0, x1, y0, y1 := sys.g.xs[i], sys.g.xs[i+1], sys.g.ys[j], sys.g.ys[j+1]
 			a, b := x1-x0, y1-y0
 			underX, underY := underRib((y0+y1)/2, sys.p.Along), underRib((x0+x1)/2, sys.p.Across)
-			p := base.local(underX, underY).open(sys.p.seam(top, true, (y0+y1)/2), sys.p.seam(top, false, (x0+x1)/2))
+			p := base.local(over((y0+y1)/2, sys.p.Along, offset/perSkin), over((x0+x1)/2, sys.p.Across, offset/perSkin)).open(sys.p.seam(top, true, (y0+y1)/2), sys.p.seam(top, false, (x0+x1)/2))
 			var q [4][perSkin]float64
 			for c, n := range sys.corners(i, j) {
 				copy(q[c][:], s.u[n*perNode+offset:n*perNode+offset+perSkin])
@@ -146,7 +146,7 @@ func (w Web) force(top, bottom side, tTop, tBottom float64, q *[12]float64) RibF
 		V:          w.G * w.B * h * (gt + gb) / 2,
 		FlowTop:    w.G * w.B * gt,
 		FlowBottom: w.G * w.B * gb,
-		Upright:    w.EUp * ez,
+		Upright:    w.squeezed() * ez,
 	}
 }
 

@@ -9,6 +9,7 @@ type Layer struct {
 	EBendX, EBendY float64 // bending moduli along x and y
 	G              float64 // in-plane shear modulus
 	GRoll          float64 // through-thickness shear modulus
+	EZ             float64 // modulus through the thickness
 	Nu             float64 // in-plane Poisson ratio νxy: strain along y for a pull along x
 }
 
@@ -18,6 +19,12 @@ func (l Layer) Turned() Layer {
 	l.Ex, l.Ey = l.Ey, l.Ex
 	l.EBendX, l.EBendY = l.EBendY, l.EBendX
 	return l
+}
+
+// BendAcross returns the modulus that goes with bending along y where nothing
+// moves along x, MPa: E_y/(1 − ν_xy·ν_yx).
+func (l Layer) BendAcross() float64 {
+	return l.EBendY / (1 - l.Nu*l.Nu*l.EBendY/l.EBendX)
 }
 
 // plateStiffness is what the elements of one skin are made of.

@@ -1,5 +1,7 @@
 package plate
 
+import "math"
+
 // Web is the upright strip of one rib.
 type Web struct {
 	B      float64 // thickness
@@ -9,6 +11,7 @@ type Web struct {
 	GRoll  float64 // through-thickness shear modulus
 	Own    float64 // share of its own axial and bending stiffness that the slots leave
 	Height float64
+	Joints [2]Give // with the top and the bottom skin
 
 	mask int8 // 0 everything; 1 direct, 2 shear, 3 upright strain, sideways bending and twist
 }
@@ -68,7 +71,7 @@ func (w Web) matrix(top, bottom side, tTop, tBottom float64) (k [12][12]float64)
 			gt[c], gt[6+c] = ut/h+t.dw[c], -ub/h
 			gb[c], gb[6+c] = ut/h, -ub/h+b.dw[c]
 		}
-		ea, gv, ev := w.Own*w.E*w.B*h*dx, w.G*w.B*h*dx, w.EUp*w.B*h*dx
+		ea, gv, ev := w.Own*w.E*w.B*h*dx, w.G*w.B*h*dx, w.squeezed()*w.B*h*dx
 		if !w.keeps(1) {
 			ea = 0
 		}
@@ -93,22 +96,38 @@ func linear(t1, b1, t2, b2 float64) float64 {
 	return (t1*t2+b1*b2)/3 + (t1*b2+b1*t2)/6
 }
 
+// squeezed returns the upright modulus in series with what both joints give, MPa.
+// Where the skins' own shear near the ribs makes a joint stiffer than plates tell,
+// it does not stiffen the rib by more than twice.
+func (w Web) squeezed() float64 {
+	own := w.Height / (w.EUp * w.B)
+	return w.EUp * own / math.Max(own/2, own+w.Joints[0].Press+w.Joints[1].Press)
+}
+
 // upright returns the 4 × 4 stiffness per unit length of the rib as a strip
 // on edge between the skins, over (V_b, β_b, V_t, β_t): sideways displacement
 // of its lower and upper edge and rotation there. It is a Timoshenko beam of
-// height h with bending stiffness E_up·b³/12. Textbook.
+// height h with bending stiffness E_up·b³/12, turning at both ends in joints that
+// give. Textbook.
 func (w Web) upright() (k [4][4]float64) {
 	h := w.Height
 	d := w.EUp * w.B * w.B * w.B / 12
 	phi := 12 * d / (shearCorrection * w.GRoll * w.B * h * h)
-	f := d / (h * h * h * (1 + phi))
-	// slope dV/dz = β at both ends
-	return [4][4]float64{
-		{12 * f, 6 * h * f, -12 * f, 6 * h * f},
-		{6 * h * f, (4 + phi) * h * h * f, -6 * h * f, (2 - phi) * h * h * f},
-		{-12 * f, -6 * h * f, 12 * f, -6 * h * f},
-		{6 * h * f, (2 - phi) * h * h * f, -6 * h * f, (4 + phi) * h * h * f},
+	// Turns of both ends against the chord, for moments there: the strip's own
+	// and its joints'.
+	own := h / (12 * d)
+	near, far := own*(4+phi), own*(phi-2)
+	bottom, top := near+math.Max(0, w.Joints[1].Turn), near+math.Max(0, w.Joints[0].Turn)
+	det := bottom*top - far*far
+	kb, kt, kbt := top/det, bottom/det, -far/det
+	// Turn against the chord: β − (V_t − V_b)/h, slope dV/dz = β at both ends.
+	rows := [2][4]float64{{1 / h, 1, -1 / h, 0}, {1 / h, 0, -1 / h, 1}}
+	for i := range 4 {
+		for j := range 4 {
+			k[i][j] = kb*rows[0][i]*rows[0][j] + kt*rows[1][i]*rows[1][j] + kbt*(rows[0][i]*rows[1][j]+rows[1][i]*rows[0][j])
+		}
 	}
+	return k
 }
 
 // twist returns G·b³·h/3, the rib's own torsional stiffness.

@@ -48,9 +48,9 @@ func (c Case) glue(ribs []plate.Rib, set engine.RibSet, p *plate.Panel, spacing 
 // The materials of the cases: one modulus for stretching and bending, so that
 // both models have the same. Figures in the range of real sheets, invented.
 var caseMaterials = []catalog.Sheet{
-	{Key: "ply", Name: "ply", Kind: "plywood", Density: 650, EAlong: 9000, EAcross: 7000, EBendAlong: 9000, EBendAcross: 7000, GEdge: 620, GRolling: 70, Nu: 0.08},
-	{Key: "thin-ply", Name: "thin ply", Kind: "plywood", Density: 550, EAlong: 6500, EAcross: 3500, EBendAlong: 6500, EBendAcross: 3500, GEdge: 500, GRolling: 60, Nu: 0.08},
-	{Key: "mdf", Name: "fibreboard", Kind: "mdf", Density: 750, EAlong: 3000, EAcross: 3000, EBendAlong: 3000, EBendAcross: 3000, GEdge: 1200, GRolling: 300, Nu: 0.25},
+	{Key: "ply", Name: "ply", Kind: "plywood", Density: 650, EAlong: 9000, EAcross: 7000, EBendAlong: 9000, EBendAcross: 7000, GEdge: 620, GRolling: 70, EThrough: 600, Nu: 0.08},
+	{Key: "thin-ply", Name: "thin ply", Kind: "plywood", Density: 550, EAlong: 6500, EAcross: 3500, EBendAlong: 6500, EBendAcross: 3500, GEdge: 500, GRolling: 60, EThrough: 600, Nu: 0.08},
+	{Key: "mdf", Name: "fibreboard", Kind: "mdf", Density: 750, EAlong: 3000, EAcross: 3000, EBendAlong: 3000, EBendAcross: 3000, GEdge: 1200, GRolling: 300, EThrough: 600, Nu: 0.25},
 }
 
 func init() {

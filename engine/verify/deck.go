@@ -11,10 +11,6 @@ import (
 	"flatwright/engine/catalog"
 )
 
-// perpendicular is the modulus through a sheet's thickness, MPa; common
-// practice, no source. It hardly matters.
-const perpendicular = 600
-
 // deck writes a built solid for the solver. spots and probes are the nodes and
 // elements that it prints.
 func (s *solid) deck(loads []engine.Load, spots, probes []int) []byte {
@@ -116,7 +112,7 @@ func (s *solid) section(out *bytes.Buffer, set int) {
 	}
 	const nu = 0.02 // through the thickness; common practice, no source
 	fmt.Fprintf(out, "*MATERIAL,NAME=%s\n*ELASTIC,TYPE=ENGINEERING CONSTANTS\n%g,%g,%g,%g,%g,%g,%g,%g,\n%g\n", name,
-		m.EAlong, m.EAcross, float64(perpendicular), m.Nu, nu, nu, m.GEdge, m.GRolling, m.GRolling)
+		m.EAlong, m.EAcross, m.Through(), m.Nu, nu, nu, m.GEdge, m.GRolling, m.GRolling)
 	fmt.Fprintf(out, "*ORIENTATION,NAME=O%s\n%s\n*SOLID SECTION,ELSET=%s,MATERIAL=%s,ORIENTATION=O%s\n", name, axes, name, name, name)
 }
 

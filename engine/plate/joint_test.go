@@ -1,0 +1,156 @@
+package plate
+
+import (
+	"math"
+	"testing"
+)
+
+func give(t *testing.T, j Joint) Give {
+	t.Helper()
+	g, err := j.Give()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return g
+}
+
+// plyJoint is a 12 mm ply rib under a 9 mm ply skin.
+var plyJoint = Joint{Spacing: 170, T: 9, E: 7000, EZ: 600, GRoll: 70, B: 12, Height: 100, EUp: 7500, EThrough: 500, GRib: 65}
+
+// A rib on a skin so thick that it is a half-plane turns at its root by
+// 16.67·(1 − ν²)·M/(π·E·b²) more than a strip clamped there: W. J. O'Donnell, The
+// additional deflection of a cantilever due to the elasticity of the support,
+// J. Appl. Mech. 27 (1960), from memory.
+func TestJointOfAHalfPlane(t *testing.T) {
+	t.Parallel()
+	const e, b = 3000.0, 10.0
+	j := Joint{Spacing: 600, T: 60, E: e, EZ: e, GRoll: e / 2, B: b, Height: 80, EUp: e, EThrough: e, GRib: e / 2}
+	g, err := j.solve(4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	nearRel(t, "turn", g.Turn, 16.67/(math.Pi*e*b*b), 0.09)
+}
+
+// The mesh in use is near to one four times as fine.
+func TestJointMesh(t *testing.T) {
+	t.Parallel()
+	for _, spacing := range []float64{40, 170, 400} {
+		j := plyJoint
+		j.Spacing = spacing
+		fine, err := j.solve(4)
+		if err != nil {
+			t.Fatal(err)
+		}
+		g := give(t, j)
+		nearRel(t, "turn", g.Turn, fine.Turn, 0.07)
+		near(t, "press", g.Press, fine.Press, 0.35*j.Height/(j.EUp*j.B))
+		nearRel(t, "stiff", g.Stiff, fine.Stiff, 0.02)
+	}
+}
+
+// A joint of matter that is all but rigid through its thickness and in shear gives
+// next to nothing, and the skin over the rib bends about its glued face:
+// E·t³/3 in place of E·t³/12, parallel axes, textbook.
+func TestRigidJoint(t *testing.T) {
+	t.Parallel()
+	j := plyJoint
+	j.EZ, j.GRoll, j.EThrough, j.GRib = 1e6, 1e6, 1e6, 1e6
+	g, err := j.solve(4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	soft := give(t, plyJoint)
+	if !(g.Turn >= 0 && g.Turn < 0.01*soft.Turn) {
+		t.Errorf("turn %g; want next to nothing of %g", g.Turn, soft.Turn)
+	}
+	if own := j.Height / (j.EUp * j.B); !(math.Abs(g.Press) < 0.25*own) {
+		t.Errorf("press %g; want little of the rib's own %g", g.Press, own)
+	}
+	nearRel(t, "stiff", g.Stiff, 4, 0.02)
+}
+
+// Turn goes with 1/(E·L²), press with 1/E, and the share has no unit.
+func TestJointScales(t *testing.T) {
+	t.Parallel()
+	base := give(t, plyJoint)
+	big := plyJoint
+	for _, v := range []*float64{&big.Spacing, &big.T, &big.B, &big.Height} {
+		*v *= 3
+	}
+	stiff := plyJoint
+	for _, v := range []*float64{&stiff.E, &stiff.EZ, &stiff.GRoll, &stiff.EUp, &stiff.EThrough, &stiff.GRib} {
+		*v *= 5
+	}
+	for _, c := range []struct {
+		name        string
+		g           Give
+		turn, press float64
+	}{{"three times as big", give(t, big), 1.0 / 9, 1}, {"five times as stiff", give(t, stiff), 1.0 / 5, 1.0 / 5}} {
+		nearRel(t, c.name+": turn", c.g.Turn, base.Turn*c.turn, 1e-6)
+		nearRel(t, c.name+": press", c.g.Press, base.Press*c.press, 1e-6)
+		nearRel(t, c.name+": stiff", c.g.Stiff, base.Stiff, 1e-6)
+	}
+}
+
+// A sheet that is softer through its thickness gives more.
+func TestSofterSheetsGiveMore(t *testing.T) {
+	t.Parallel()
+	base := give(t, plyJoint)
+	soft := plyJoint
+	soft.EZ /= 2
+	if g := give(t, soft); !(g.Turn > base.Turn && g.Press > base.Press) {
+		t.Errorf("half as stiff through the skin: %+v; want more give than %+v", g, base)
+	}
+	soft = plyJoint
+	soft.GRoll /= 2
+	if g := give(t, soft); !(g.Turn > base.Turn) {
+		t.Errorf("half the rolling shear: %+v; want more turn than %+v", g, base)
+	}
+}
+
+func TestJointWithoutSize(t *testing.T) {
+	t.Parallel()
+	for _, spoil := range []func(*Joint){
+		func(j *Joint) { j.T = 0 }, func(j *Joint) { j.E = math.NaN() }, func(j *Joint) { j.Spacing = j.B }, func(j *Joint) { j.GRib = math.Inf(1) },
+	} {
+		j := plyJoint
+		spoil(&j)
+		if g, err := j.Give(); err != ErrJoint || g != (Give{}) {
+			t.Errorf("%+v: %+v, %v; want ErrJoint", j, g, err)
+		}
+	}
+}
+
+// The strip on edge turns with its own bending and its joints' in series: by
+// hand, equal moments at both ends of a strip without shear that turn the same
+// way need 6·D/h each; with joints 1/(h/6D + c). It stays a strip that can move and
+// turn as a whole for nothing.
+func TestUprightStripWithJoints(t *testing.T) {
+	t.Parallel()
+	const h, e, b, c = 80.0, 8000.0, 12.0, 3e-5
+	d := e * b * b * b / 12
+	w := Web{B: b, EUp: e, GRoll: 1e9, Height: h, Joints: [2]Give{{Turn: c}, {Turn: c}}}
+	k := w.upright()
+	nearRel(t, "moment for a unit turn at both ends", k[1][1]+k[1][3], 1/(h/(6*d)+c), 1e-6)
+	for i, row := range k {
+		near(t, "moved as a whole", row[0]+row[2], 0, 1e-9)
+		near(t, "turned as a whole", (row[1]+row[3])+h*row[2], 0, 1e-6*k[1][1])
+		for j := range row {
+			near(t, "symmetry", k[i][j], k[j][i], 1e-9*k[1][1])
+		}
+	}
+	// No joints: the textbook's 4·D/h and 2·D/h.
+	w.Joints = [2]Give{}
+	k = w.upright()
+	nearRel(t, "near end", k[1][1], 4*d/h, 1e-4)
+	nearRel(t, "far end", k[1][3], 2*d/h, 1e-4)
+}
+
+func BenchmarkJoint(b *testing.B) {
+	for b.Loop() {
+		if _, err := plyJoint.Give(); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
