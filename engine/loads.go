@@ -141,8 +141,8 @@ func LoadWords(d Design, l Load, f length.Format) string {
 	case Uniform:
 		return "over the whole top"
 	case Couple:
-		return fmt.Sprintf("couple at the block in bay %d from the left, %d from the front: %s %s, %s above what holds against it",
-			l.Column+1, l.Row+1, length.Force(l.Force, f), pullWords[l.Pull], f.Print(l.Arm))
+		return fmt.Sprintf("couple of %s %s, %s up, at the block in bay %d from the left, %d from the front",
+			length.Force(l.Force, f), pullWords[l.Pull], f.Print(l.Arm), l.Column+1, l.Row+1)
 	case Line:
 		long, wide, way := s.SizeX, s.SizeY, "along the length"
 		if l.Across {

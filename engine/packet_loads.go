@@ -28,6 +28,6 @@ func (p *packet) loadCases() {
 	}
 	p.y += 2
 	if couples {
-		p.text("A couple is two opposite forces, one above the other. It turns the block and presses nothing down. The sideways pull itself goes into the legs and is not computed; fasten the top against it.", small)
+		p.text("A couple is two opposite forces, one above the other; its height is told from the lower to the upper one. It turns the block and presses nothing down. The sideways pull itself goes into the legs and is not computed; fasten the top against it.", small)
 	}
 }
