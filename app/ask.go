@@ -1,6 +1,8 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
@@ -37,8 +39,43 @@ func ask(win fyne.Window, title string, content fyne.CanvasObject, width float32
 	d.SetButtons(buttons)
 	d.Resize(fyne.NewSize(min(width, win.Canvas().Size().Width-40), 0))
 	d.Show()
+	escapable(win, answer(choices[0]))
 	win.Canvas().Focus(last)
 	return d
+}
+
+// tell shows a sentence in a dialog.
+func tell(win fyne.Window, title, text string) {
+	ask(win, title, sentenceLabel(text), 460, choice{label: "Close"})
+}
+
+// escapes are the ways out of the dialogs that are open, by what lies on top of
+// the window then. Escape takes it where nothing has the keyboard.
+var escapes = map[fyne.CanvasObject]func(){}
+
+// escapable lets Escape take the way out of the dialog just shown.
+func escapable(win fyne.Window, out func()) {
+	overlays := win.Canvas().Overlays()
+	for old := range escapes { // of dialogs that are gone
+		if !slices.Contains(overlays.List(), old) {
+			delete(escapes, old)
+		}
+	}
+	escapes[overlays.Top()] = out
+}
+
+// escaped takes the way out of the dialog on top. It reports whether there was
+// one.
+func escaped(win fyne.Window) bool {
+	top := win.Canvas().Overlays().Top()
+	if top == nil {
+		return false
+	}
+	if out := escapes[top]; out != nil {
+		delete(escapes, top)
+		out()
+	}
+	return true
 }
 
 // answerButton is the toolkit's button that Return presses too, and in which

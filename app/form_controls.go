@@ -12,6 +12,7 @@ import (
 type choiceBox struct {
 	widget.Select
 	onFocus func(focused bool)
+	escape  func() // way out of the dialog it stands in; nil is none
 }
 
 func newChoiceBox(onFocus func(bool)) *choiceBox {
@@ -79,6 +80,16 @@ func (c *choiceBox) FocusLost() {
 	c.onFocus(false)
 }
 
+// TypedKey takes the way out of a dialog with Escape, and does what the
+// toolkit's box does.
+func (c *choiceBox) TypedKey(key *fyne.KeyEvent) {
+	if key.Name == fyne.KeyEscape && c.escape != nil {
+		c.escape()
+		return
+	}
+	c.Select.TypedKey(key)
+}
+
 // MinSize does not grow with the longest option.
 func (c *choiceBox) MinSize() fyne.Size {
 	return fyne.NewSize(120, c.Select.MinSize().Height)
@@ -90,6 +101,7 @@ type wordsEntry struct {
 	widget.Entry
 	most    int // signs that may be typed
 	onFocus func(focused bool)
+	escape  func() // way out of the dialog it stands in; nil is none
 }
 
 func newWordsEntry(onFocus func(bool)) *wordsEntry {
@@ -113,6 +125,16 @@ func (e *wordsEntry) set(text string) {
 
 // longestWords is how many signs a name may have.
 const longestWords = 80
+
+// TypedKey takes the way out of a dialog with Escape, and does what the
+// toolkit's entry does.
+func (e *wordsEntry) TypedKey(key *fyne.KeyEvent) {
+	if key.Name == fyne.KeyEscape && e.escape != nil {
+		e.escape()
+		return
+	}
+	e.Entry.TypedKey(key)
+}
 
 // TypedRune refuses to grow without end.
 func (e *wordsEntry) TypedRune(r rune) {

@@ -4,8 +4,6 @@ import (
 	"context"
 	"reflect"
 
-	"fyne.io/fyne/v2/dialog"
-
 	"flatwright/engine"
 	"flatwright/engine/length"
 )
@@ -15,7 +13,7 @@ import (
 func (d *desk) leastSag() {
 	snap := d.session.Now()
 	if snap.Stale || snap.Result.Blocked() || len(snap.Design.Cases) == 0 {
-		dialog.ShowInformation("Supports", "The design cannot be computed yet, so there is nothing to compare.", d.win)
+		tell(d.win, "Supports", "The design cannot be computed yet, so there is nothing to compare.")
 		return
 	}
 	var best engine.Supports
@@ -33,7 +31,7 @@ func (d *desk) leastSag() {
 			if !reflect.DeepEqual(best, snap.Design.Supports) {
 				d.session.Edit("supports to where it sags least", "supports", func(e *engine.Design) { e.Supports = best })
 			}
-			dialog.ShowInformation("Supports", leastSagText(snap.Design.Supports, best, before, after, snap.Lengths), d.win)
+			tell(d.win, "Supports", leastSagText(snap.Design.Supports, best, before, after, snap.Lengths))
 		}
 	})
 }

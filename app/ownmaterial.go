@@ -189,7 +189,12 @@ func showOwnMaterial(w fyne.Window, s *Session) {
 	d = dialog.NewCustomWithoutButtons("A material of your own", container.NewBorder(nil, below, nil, nil, content), w)
 	d.SetButtons([]fyne.CanvasObject{newAnswerButton("Cancel", cancel, cancel), add})
 	d.Resize(dialogSize(w, 460, 620))
+	name.escape, base.escape, thickness.OnEscape = cancel, cancel, cancel
+	for _, e := range figures {
+		e.OnEscape = cancel
+	}
 	d.Show()
+	escapable(w, cancel)
 	w.Canvas().Focus(base)
 }
 

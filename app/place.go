@@ -57,6 +57,7 @@ func (p *placeDialog) show(name string) {
 	p.dialog.Resize(fyne.NewSize(460, 0))
 	p.look()
 	p.dialog.Show()
+	escapable(p.win, hide)
 	p.win.Canvas().Focus(p.name)
 }
 

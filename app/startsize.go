@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"math"
 	"strconv"
 
 	"fyne.io/fyne/v2"
@@ -67,9 +68,13 @@ type makeItMine struct {
 	long    float64
 	wide    float64
 	use     engine.Use
+	core    float64 // depth taken over, 0 is the suggestion's
 
 	said    *widgets.Text
+	deeper  *answerButton // takes over the core depth that meets the limit
+	needed  float64       // that depth, 0 is none
 	cancel  func()
+	escape  func() // closes the dialog
 	content fyne.CanvasObject
 	first   *widgets.ValueEntry
 }
@@ -77,7 +82,8 @@ type makeItMine struct {
 func newMakeItMine(s *Session) *makeItMine {
 	now := s.Now()
 	m := &makeItMine{session: s, present: now, long: now.Design.Length, wide: now.Design.Width, use: now.Design.Use,
-		said: widgets.NewText("", widgets.ColorInk), cancel: func() {}}
+		said: widgets.NewText("", widgets.ColorInk), cancel: func() {}, escape: func() {}}
+	escape := func() { m.escape() }
 	if m.use == "" {
 		m.use = engine.AssemblyTable
 	}
@@ -86,23 +92,30 @@ func newMakeItMine(s *Session) *makeItMine {
 			func(v float64, up, coarse bool) float64 { return lengthQuantity.step(v, now.Lengths, up, coarse) })
 		e.SetUnit(now.Lengths.Unit())
 		e.SetValue(*v)
+		e.OnEscape = escape
 		e.OnChanged = func(typed float64) {
-			*v = typed
+			*v, m.core = typed, 0
 			m.preview()
 		}
 		return e
 	}
 	m.first = entry(&m.long)
 	use := newChoiceBox(func(bool) {})
+	use.escape = escape
 	use.set(useOptions, string(m.use))
 	use.OnChanged = func(label string) {
 		for _, o := range useOptions {
 			if o.label == label {
-				m.use = engine.Use(o.key)
+				m.use, m.core = engine.Use(o.key), 0
 			}
 		}
 		m.preview()
 	}
+	m.deeper = newAnswerButton("", func() {
+		m.core = m.needed
+		m.preview()
+	}, escape)
+	m.deeper.Hide()
 	note := "Load, supports and limits are our own suggestion for that use; every one can be changed."
 	if now.Path != "" {
 		note += " It takes the place of the open design; Undo brings that back. Save under another name to keep both files."
@@ -112,6 +125,7 @@ func newMakeItMine(s *Session) *makeItMine {
 		widgets.NewFieldBeside("Width", entry(&m.wide)),
 		widgets.NewField("What it is for", use),
 		m.said,
+		container.NewHBox(m.deeper),
 		widgets.NewNote(note, widgets.ColorPencil)))
 	m.preview()
 	return m
@@ -119,7 +133,11 @@ func newMakeItMine(s *Session) *makeItMine {
 
 // design is the panel as asked for now.
 func (m *makeItMine) design() engine.Design {
-	return freshStart(m.session.Now().Design, m.use, m.long, m.wide)
+	d := freshStart(m.session.Now().Design, m.use, m.long, m.wide)
+	if m.core > 0 {
+		d.CoreDepth = m.core
+	}
+	return d
 }
 
 // preview computes the panel and says what comes of it.
@@ -150,7 +168,19 @@ func (m *makeItMine) say(s Snapshot) {
 		text = joined(text, sentence)
 	}
 	m.said.Set(text, widgets.ColorInk)
+	m.needed = s.Result.Depth.Needed
+	if m.needed > 0 && math.Abs(m.needed-s.Design.CoreDepth) > sameCore {
+		m.deeper.SetText("Take a core of " + s.Lengths.Print(m.needed))
+		m.deeper.Show()
+	} else {
+		m.deeper.Hide()
+	}
 }
+
+// sameCore is the difference of core depths, mm, below which another one is not
+// offered: the needed depth is told for sags scaled from the present one, and
+// comes out a little different once that is another.
+const sameCore = 2
 
 // accept puts the panel there as one edit. It is another top than the one in
 // the file, if there was a file.
@@ -166,6 +196,7 @@ func showMakeItMine(w fyne.Window, s *Session) {
 	m := newMakeItMine(s)
 	d := dialog.NewCustomWithoutButtons("Make it mine", container.NewVScroll(m.content), w)
 	cancel := func() { d.Hide() }
+	m.escape = cancel
 	accept := newAnswerButton("Make this top", func() {
 		m.accept()
 		d.Hide()
@@ -173,7 +204,8 @@ func showMakeItMine(w fyne.Window, s *Session) {
 	accept.Importance = widget.HighImportance
 	d.SetButtons([]fyne.CanvasObject{newAnswerButton("Cancel", cancel, cancel), accept})
 	d.SetOnClosed(func() { m.cancel() })
-	d.Resize(dialogSize(w, 460, 400))
+	d.Resize(dialogSize(w, 460, 470))
 	d.Show()
+	escapable(w, cancel)
 	m.first.FocusOn(w.Canvas())
 }

@@ -66,7 +66,7 @@ func open(s *Session, with setUp) (*desk, *view) {
 		}
 	})
 	win.Canvas().SetOnTypedKey(func(key *fyne.KeyEvent) {
-		if key.Name == fyne.KeyEscape {
+		if key.Name == fyne.KeyEscape && !escaped(win) {
 			s.Select("")
 		}
 	})

@@ -41,6 +41,9 @@ type ValueEntry struct {
 	// OnDoubt is called when the text in the entry comes to mean no value, so
 	// that the value is that of an older text, and when it means one again.
 	OnDoubt func(doubted bool)
+	// OnEscape, in a dialog, is called by Escape instead of taking back what was
+	// typed.
+	OnEscape func()
 
 	value   float64 // the exact value shown; NaN before the first SetValue
 	before  float64 // the value when the focus came
@@ -212,6 +215,10 @@ func (e *ValueEntry) commit() {
 
 // restore is Escape.
 func (e *ValueEntry) restore() {
+	if e.OnEscape != nil {
+		e.OnEscape()
+		return
+	}
 	e.own = ""
 	e.write(e.Print(e.before))
 	e.showProblem()
