@@ -83,7 +83,7 @@ func newSagMap(g contour.Grid, o SagMapOptions) *sagMap {
 	}
 	m.low, m.high = g.Range()
 	m.most = draw.Point(g.Highest())
-	if o.Most > m.high && !math.IsInf(o.Most, 0) {
+	if o.Most >= m.high && !math.IsInf(o.Most, 0) {
 		m.high, m.most = o.Most, o.At
 	}
 	if low, high := g.Range(); high-low >= levelSag {
