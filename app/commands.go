@@ -93,13 +93,16 @@ func (s streams) failed(what string, err error) int {
 }
 
 // computeFinely is what goes on paper or into another program: everything, on
-// the refined mesh.
+// the refined mesh, single steps by the whole panel.
 func computeFinely(ctx context.Context, d engine.Design) (engine.Result, error) {
 	r, err := engine.Compute(ctx, d)
 	if err != nil || r.Blocked() {
 		return r, err
 	}
-	return engine.Refine(ctx, d, r, engine.Refined)
+	if r, err = engine.Refine(ctx, d, r, engine.Refined); err != nil {
+		return r, err
+	}
+	return engine.WhatIf(ctx, d, r, nil)
 }
 
 // parse reads the flags of a command, before or after its one file.

@@ -32,6 +32,7 @@ type block struct {
 	field    string        // opened by a click
 	shows    int           // 1 + the load case that a click brings into the drawing, 0 is none
 	inside   []block       // of a fold; the legend of a bar of shares
+	rough    bool          // of bars and curve: an estimate by the closed form
 	knobs    []engine.Knob // of bars: the one shown, then others that give the scale
 	curve    []engine.DepthPoint
 	at       float64 // of a curve: the present core depth

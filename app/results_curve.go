@@ -55,7 +55,7 @@ func newCurveView() *curveView {
 func (v *curveView) canvasObject() fyne.CanvasObject { return v }
 
 func (v *curveView) update(b block, s Snapshot) {
-	v.points, v.at, v.limit, v.stale, v.lengths = b.curve, b.at, b.limit, s.old(), s.Lengths
+	v.points, v.at, v.limit, v.stale, v.lengths = b.curve, b.at, b.limit, s.old() || b.rough, s.Lengths
 	v.Refresh()
 }
 

@@ -112,18 +112,24 @@ func (v *barsView) update(b block, s Snapshot) {
 		return
 	}
 	v.block, v.format = b, s.Lengths
-	v.bars.SetRowsAmong(barRows(b.knobs[:1], s.Lengths), barRows(b.knobs, s.Lengths))
+	v.bars.SetRowsAmong(barRows(s, b.knobs[:1]), barRows(s, b.knobs))
 	down, up, _ := strings.Cut(b.note, "\n")
 	v.notes[0].Set(down, widgets.ColorPencil)
 	v.notes[1].Set(up, widgets.ColorPencil)
 }
 
 // barRows is the change of sag by each knob.
-func barRows(knobs []engine.Knob, f length.Format) []widgets.BarRow {
+func barRows(s Snapshot, knobs []engine.Knob) []widgets.BarRow {
 	var rows []widgets.BarRow
+	about := ""
+	if roughSteps(s) {
+		about = "~"
+	}
 	for _, k := range knobs {
-		row := widgets.BarRow{Label: barLabel(k, f)}
-		print := func(v float64) string { return signed(v, func(v float64) string { return length.Sag(v, f) }) }
+		row := widgets.BarRow{Label: barLabel(s, k)}
+		print := func(v float64) string {
+			return about + signed(v, func(v float64) string { return length.Sag(v, s.Lengths) })
+		}
 		if k.Down != nil {
 			row.Down, row.DownText = k.Down.Sag, print(k.Down.Sag)
 		}
@@ -136,11 +142,11 @@ func barRows(knobs []engine.Knob, f length.Format) []widgets.BarRow {
 }
 
 // barLabel is the knob and what it would be turned to.
-func barLabel(k engine.Knob, f length.Format) string {
+func barLabel(s Snapshot, k engine.Knob) string {
 	var steps []string
 	for _, step := range []*engine.KnobStep{k.Down, k.Up} {
 		if step != nil {
-			steps = append(steps, stepValue(k, *step, f))
+			steps = append(steps, stepValue(s, k, *step))
 		}
 	}
 	return capital(k.Name) + ", " + strings.Join(steps, " or ")

@@ -25,6 +25,7 @@ func Run(a fyne.App, file string) (status int) {
 	s.refine = func(ctx context.Context, d engine.Design, r engine.Result) (engine.Result, error) {
 		return engine.Refine(ctx, d, r, engine.Refined)
 	}
+	s.whatIf = engine.WhatIf
 	s.quick = quick
 	s.crashed = func(value any, stack []byte) { store.crash(value, stack, time.Now()) }
 	d, _ := open(s, setUp{app: a, store: store, pid: os.Getpid(), after: s.later})

@@ -19,6 +19,8 @@ type Snapshot struct {
 	Result    engine.Result
 	Revision  int           // of the design; it grows with every change
 	Stale     bool          // Result belongs to an older design, or to none
+	Trying    bool          // what single steps would change is being computed by the whole panel
+	Tried     float64       // how much of that is done, 0..1
 	Finer     bool          // the same design is going to be computed more finely
 	Err       error         // why the present design could not be computed
 	Path      string        // of the design's file, "" if it has none
@@ -73,8 +75,9 @@ type step struct {
 type Session struct {
 	start   func(func())
 	compute func(context.Context, engine.Design) (engine.Result, error)
-	refine  func(context.Context, engine.Design, engine.Result) (engine.Result, error) // nil if there is nothing finer
-	quick   func(context.Context, engine.Design) (engine.Result, error)                // compute while a hand drags; nil is no other
+	refine  func(context.Context, engine.Design, engine.Result) (engine.Result, error)                     // nil if there is nothing finer
+	whatIf  func(context.Context, engine.Design, engine.Result, func(done, of int)) (engine.Result, error) // once there is nothing finer; nil is never
+	quick   func(context.Context, engine.Design) (engine.Result, error)                                    // compute while a hand drags; nil is no other
 	clock   func() time.Time
 	crashed func(value any, stack []byte)
 	finish  func() // makes the edit that a view still holds back; called before undo and redo
@@ -91,8 +94,10 @@ type Session struct {
 	result   engine.Result
 	resultOf int // revision that result belongs to, 0 is none
 	err      error
-	errOf    int // revision that err belongs to
-	finerOf  int // revision that is going to be computed more finely, 0 is none
+	errOf    int     // revision that err belongs to
+	tryOf    int     // revision whose single steps are being computed, 0 is none
+	tried    float64 // share done of them
+	finerOf  int     // revision that is going to be computed more finely, 0 is none
 
 	unread []doubt // fields whose text cannot be read
 
@@ -129,6 +134,8 @@ func (s *Session) Now() Snapshot {
 		Result:   s.result,
 		Revision: s.revision,
 		Stale:    s.resultOf == 0 || s.resultOf != s.revision,
+		Trying:   s.tryOf != 0 && s.tryOf == s.revision,
+		Tried:    s.tried,
 		Finer:    s.finerOf != 0 && s.finerOf == s.revision,
 		Path:     s.path,
 		Dirty:    s.saved != s.cursor,
@@ -448,12 +455,42 @@ func (s *Session) finer(ctx context.Context, revision int, design engine.Design,
 	if s.refine != nil {
 		try(func() (engine.Result, error) { return s.refine(ctx, design, result) })
 	}
+	whatIf := s.whatIf != nil && result.Whole != nil && ctx.Err() == nil
 	s.mu.Lock()
 	if s.finerOf == revision {
 		s.finerOf = 0
 	}
+	if whatIf {
+		s.tryOf, s.tried = revision, 0
+	}
+	s.mu.Unlock()
+	finest := result
+	s.post(func() { s.take(revision, finest, nil) })
+	if !whatIf {
+		return
+	}
+	try(func() (engine.Result, error) {
+		return s.whatIf(ctx, design, result, func(done, of int) { s.tell10(revision, float64(done)/float64(of)) })
+	})
+	s.mu.Lock()
+	if s.tryOf == revision {
+		s.tryOf = 0
+	}
 	s.mu.Unlock()
 	s.post(func() { s.take(revision, result, nil) })
+}
+
+// tell10 tells the watchers at every tenth how far the single steps are.
+func (s *Session) tell10(revision int, share float64) {
+	s.mu.Lock()
+	news := s.tryOf == revision && int(10*share) > int(10*s.tried)
+	if s.tryOf == revision {
+		s.tried = share
+	}
+	s.mu.Unlock()
+	if news {
+		s.post(s.tell)
+	}
 }
 
 // take stores what became of a revision, unless a newer one is under way.

@@ -104,3 +104,66 @@ func TestFinerIsTold(t *testing.T) {
 		})
 	}
 }
+
+// After the finest mesh come the single steps; while they are computed the
+// figures are current and the share done is told, and an edit ends it at once.
+func TestStepsComeLast(t *testing.T) {
+	queue := make(chan func(), 10)
+	s := NewSession(func(f func()) { queue <- f }, func(context.Context, engine.Design) (engine.Result, error) {
+		return engine.Result{Whole: &engine.Whole{}, Mass: engine.MassReport{Total: 1}}, nil
+	})
+	s.refine = func(_ context.Context, _ engine.Design, r engine.Result) (engine.Result, error) {
+		r.Mass.Total = 2
+		return r, nil
+	}
+	going, ended := make(chan func(done, of int)), make(chan error)
+	s.whatIf = func(ctx context.Context, _ engine.Design, r engine.Result, progress func(done, of int)) (engine.Result, error) {
+		going <- progress
+		select {
+		case <-going:
+		case <-ctx.Done():
+			ended <- ctx.Err()
+			return engine.Result{}, ctx.Err()
+		}
+		r.WhatIf = &engine.WhatIfReport{Panels: 7}
+		return r, nil
+	}
+	s.Open(engine.Design{Name: "a"}, "")
+	(<-queue)() // the normal mesh
+	(<-queue)() // the finest
+	progress := <-going
+	if now := s.Now(); !now.Trying || now.Tried != 0 || now.Finer || now.Stale || now.Result.Mass.Total != 2 || now.Result.WhatIf != nil {
+		t.Errorf("while the steps are computed: %+v", now)
+	}
+	progress(1, 30)
+	progress(15, 30)
+	(<-queue)()
+	if now := s.Now(); !now.Trying || now.Tried != 0.5 {
+		t.Errorf("at half: trying %v, tried %v", now.Trying, now.Tried)
+	}
+	going <- nil
+	(<-queue)()
+	if now := s.Now(); now.Trying || now.Result.WhatIf == nil || now.Result.Mass.Total != 2 {
+		t.Errorf("at the end: %+v", now)
+	}
+	s.Edit("name", "name", func(d *engine.Design) { d.Name = "b" })
+	(<-queue)()
+	(<-queue)()
+	<-going
+	s.Edit("name", "", func(d *engine.Design) { d.Name = "c" })
+	if err := <-ended; err == nil {
+		t.Error("an edit does not end the computing of the steps")
+	}
+	if now := s.Now(); now.Trying || !now.Stale {
+		t.Errorf("after an edit: trying %v, stale %v; want false, true", now.Trying, now.Stale)
+	}
+	(<-queue)() // what the edit ended: not taken
+	if now := s.Now(); !now.Stale {
+		t.Error("the figures of an older design pass for current")
+	}
+	(<-queue)()
+	(<-queue)()
+	<-going
+	s.Edit("name", "", func(d *engine.Design) { d.Name = "d" })
+	<-ended
+}

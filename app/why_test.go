@@ -58,12 +58,12 @@ func TestWhyTexts(t *testing.T) {
 		{"more sag from stiffer bands", metric, "Who does the work", "edge bands | 3 % | 1 % stiffer: 0.02 % more sag"},
 		{"sinking in", metric, "Who does the work", "supports sinking in | 15 % | not counted in the sag"},
 		{"small ones gathered", metric, "Who does the work", "all else | 2 % | blocks; crosswise ribs, shear"},
-		{"a knob", metric, "What one step changes", "85 mm: weight +0.2 kg, lowest margin +0.1"},
-		{"a knob that weighs nothing", weightless, "What one step changes", "25 mm: weight the same, lowest margin −2"},
-		{"twice the depth", metric, "Depth against sag", "Twice the core depth gives 2.7 times less sag; a solid slab twice as deep gives 8."},
-		// log2 of 2.7 is 1.433
-		{"the exponent", metric, "Depth against sag", "to the power −1.4; a solid slab has −3"},
-		{"depth needed", metric, "Depth against sag", "A core of 90 mm would meet the limit of 0.25 mm; it is 80 mm now."},
+		{"a knob", metric, "What one step changes", "85 mm: weight +0.2 kg, lowest margin ~+0.1"},
+		{"a knob that weighs nothing", weightless, "What one step changes", "25 mm: weight the same, lowest margin ~−2"},
+		// the curve says 0.31 mm here and 0.1 mm at twice the depth
+		{"twice the depth", metric, "Depth against sag", "Twice the core depth gives ~3.1 times less sag; a solid slab twice as deep gives 8."},
+		{"the exponent", metric, "Depth against sag", "to the power ~−1.4; a solid slab has −3"},
+		{"depth needed", metric, "Depth against sag", "A core of ~90 mm would meet the limit of 0.25 mm; it is 80 mm now."},
 		// 0.248/0.31 = 0.8
 		{"the closed form", metric, "The closed form beside it", "Planing | 0.248 mm | the whole panel says 0.31 mm; the closed form says 20 % less"},
 		{"which assumption fails", imperial, "The closed form beside it", `What does not hold here: Legs instead of rails. Spread over 1".`},
@@ -282,5 +282,40 @@ func TestPartLooksDiffer(t *testing.T) {
 			t.Errorf("%s looks like %q", part, other)
 		}
 		seen[key] = part
+	}
+}
+
+// Until the whole panel has been computed for every step, each figure is marked
+// as an estimate and the card says how far that is; then none is.
+func TestStepsAreMarkedUntilComputed(t *testing.T) {
+	s := wholeMade()
+	s.Result.Depth.Curve = []engine.DepthPoint{{CoreDepth: 80, Sag: 0.3, Mass: 20}, {CoreDepth: 160, Sag: 0.15, Mass: 25}}
+	s.Result.Knobs = append(s.Result.Knobs, engine.Knob{Field: "topSkin.material", Name: "Top skin material",
+		Down: &engine.KnobStep{Value: 9, Material: "hardwood-plywood", Sag: 0.1, Cost: -12, Priced: true}})
+	says := func(s Snapshot) (steps, depth string, rows []widgets.BarRow) {
+		all := whyCards(s)
+		return words(cardNamed(t, all, "What one step changes").blocks), words(cardNamed(t, all, "Depth against sag").blocks), barRows(s, s.Result.Knobs)
+	}
+	rough, done := s, s
+	rough.Trying, rough.Tried = true, 0.4
+	done.Result.WhatIf = &engine.WhatIfReport{Mesh: engine.Normal, Panels: 32}
+	steps, depth, rows := says(rough)
+	for text, want := range map[string]string{steps: "Estimates (~): the whole panel is being computed for each, 40 % done", depth: "Twice the core depth gives ~2 times less sag"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("it says\n%swant in it %q", text, want)
+		}
+	}
+	if !strings.HasPrefix(rows[0].UpText, "~") {
+		t.Errorf("the bar's figure is %q; want it marked", rows[0].UpText)
+	}
+	steps, depth, rows = says(done)
+	if strings.Contains(steps+depth+rows[0].UpText, "~") || !strings.Contains(steps, "Computed: each is a whole panel of its own, on the normal mesh") {
+		t.Errorf("once computed it says\n%s%s%s", steps, depth, rows[0].UpText)
+	}
+	if !strings.Contains(steps, "cost −12") {
+		t.Errorf("the change of cost is not told:\n%s", steps)
+	}
+	if m, _ := s.Design.Material("hardwood-plywood"); m.Name == "" || !strings.Contains(rows[1].Label, m.Name) {
+		t.Errorf("the other material is called %q; want %q in it", rows[1].Label, m.Name)
 	}
 }

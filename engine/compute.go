@@ -122,6 +122,9 @@ func (d Design) atDepth(core float64) (sag, mass float64) {
 	return d.quick(true)
 }
 
+// depthStep is how far the exponent of the closed form looks either way.
+const depthStep = 0.01
+
 // depthReport recomputes the panel at other core depths.
 func depthReport(ctx context.Context, d Design) (DepthReport, error) {
 	var r DepthReport
@@ -130,11 +133,10 @@ func depthReport(ctx context.Context, d Design) (DepthReport, error) {
 	}
 	at := d.atDepth
 	least, most := d.coreBounds()
-	const step = 0.01
-	lo, _ := at(d.CoreDepth * (1 - step))
-	hi, _ := at(d.CoreDepth * (1 + step))
+	lo, _ := at(d.CoreDepth * (1 - depthStep))
+	hi, _ := at(d.CoreDepth * (1 + depthStep))
 	if lo > 0 && hi > 0 {
-		r.Exponent = -math.Log(hi/lo) / math.Log((1+step)/(1-step))
+		r.Exponent = -math.Log(hi/lo) / math.Log((1+depthStep)/(1-depthStep))
 	}
 	for _, f := range depthFactors {
 		if err := ctx.Err(); err != nil {

@@ -341,10 +341,29 @@ func TestKnobsAreRecomputed(t *testing.T) {
 	}
 	d := testTop()
 	now := compute(t, d)
-	if len(now.Knobs) != len(set) {
-		t.Errorf("%d knobs; want %d", len(now.Knobs), len(set))
+	materials := map[string]func(*Design, string, float64){
+		"topSkin.material":    func(d *Design, m string, v float64) { d.TopSkin.Material, d.TopSkin.Thickness = m, v },
+		"bottomSkin.material": func(d *Design, m string, v float64) { d.BottomSkin.Material, d.BottomSkin.Thickness = m, v },
+		"lengthwise.material": func(d *Design, m string, v float64) { d.Lengthwise.Material, d.Lengthwise.Thickness = m, v },
+		"crosswise.material":  func(d *Design, m string, v float64) { d.Crosswise.Material, d.Crosswise.Thickness = m, v },
+	}
+	if len(now.Knobs) != len(set)+len(materials) {
+		t.Errorf("%d knobs; want %d", len(now.Knobs), len(set)+len(materials))
 	}
 	for _, k := range now.Knobs {
+		if change := materials[k.Field]; change != nil {
+			// Birch plywood is the stiffest on the list: there is only a step down.
+			if k.Up != nil || k.Down == nil {
+				t.Errorf("%s: up %v, down %v; want down alone", k.Field, k.Up, k.Down)
+				continue
+			}
+			e := d.Clone()
+			change(&e, k.Down.Material, k.Down.Value)
+			r := compute(t, e)
+			near(t, k.Field+" sag", k.Down.Sag, r.Cases[r.Governing].Sag-now.Cases[now.Governing].Sag, 1e-9)
+			near(t, k.Field+" margin", k.Down.Margin, r.Margins[0].Value-now.Margins[0].Value, 1e-9)
+			continue
+		}
 		if k.Up == nil || k.Down == nil {
 			t.Errorf("%s: up %v, down %v; want both", k.Field, k.Up, k.Down)
 			continue
@@ -363,6 +382,9 @@ func TestKnobsAreRecomputed(t *testing.T) {
 	}
 	steps := map[string][2]float64{}
 	for _, k := range now.Knobs {
+		if materials[k.Field] != nil {
+			continue
+		}
 		steps[k.Field] = [2]float64{k.Down.Value, k.Up.Value}
 	}
 	// Birch plywood is on the list with 6.4, 9 and 12 mm.

@@ -92,7 +92,12 @@ func (p *packet) knobs() {
 		if s == nil {
 			return []string{"—", "", ""}
 		}
-		return []string{signed(s.Sag, func(v float64) string { return length.Sag(v, p.f) }), signed(s.Mass, func(v float64) string { return length.Mass(v, p.f) }), p.value(k, s.Value)}
+		return []string{signed(s.Sag, func(v float64) string { return length.Sag(v, p.f) }), signed(s.Mass, func(v float64) string { return length.Mass(v, p.f) }), p.value(k, s)}
+	}
+	if w := p.r.WhatIf; w != nil {
+		p.text(fmt.Sprintf("Each line is a whole panel computed anew, %d elements across a bay, all else left alone.", w.Mesh), small)
+	} else {
+		p.text("Estimated by the closed form, in proportion to the sag of the whole panel; all else left alone.", small)
 	}
 	rows := [][]string{}
 	for _, k := range p.r.Knobs {
@@ -104,7 +109,12 @@ func (p *packet) knobs() {
 }
 
 // value prints a knob's value: a count as it is, anything else as a length.
-func (p *packet) value(k Knob, v float64) string {
+func (p *packet) value(k Knob, s *KnobStep) string {
+	if s.Material != "" {
+		m, _ := p.d.Material(s.Material)
+		return m.Name
+	}
+	v := s.Value
 	if strings.HasSuffix(k.Field, ".count") {
 		return fmt.Sprint(int(v))
 	}

@@ -38,6 +38,8 @@ type Result struct {
 	Working   []Working    `json:"working"`
 	Whole     *Whole       `json:"whole,omitempty"` // nil until [Refine] has run, or where nothing holds the panel up
 
+	WhatIf *WhatIfReport `json:"whatIf,omitempty"` // nil while Depth and Knobs are estimates: by the closed form, scaled to the whole panel
+
 	AsBuilt *AsBuilt `json:"asBuilt,omitempty"` // nil unless something is marked in [Design.Built] and the mesh is at rest
 
 	closed   closed   // what Refine starts from
@@ -269,10 +271,13 @@ type Knob struct {
 
 // KnobStep is a recomputed neighbour of the design.
 type KnobStep struct {
-	Value  float64 `json:"value"`  // of the field: mm or a count
-	Sag    float64 `json:"sag"`    // change, mm
-	Mass   float64 `json:"mass"`   // change, kg
-	Margin float64 `json:"margin"` // change of the lowest margin
+	Value    float64 `json:"value"`              // of the field: mm or a count; the sheet's thickness where a material changes
+	Material string  `json:"material,omitempty"` // key of the other material
+	Sag      float64 `json:"sag"`                // change, mm
+	Mass     float64 `json:"mass"`               // change, kg
+	Margin   float64 `json:"margin"`             // change of the lowest margin
+	Cost     float64 `json:"cost,omitempty"`     // change, where Priced
+	Priced   bool    `json:"priced,omitempty"`   // every material of both has a price, and [WhatIf] has run
 }
 
 // BuildPlan is the glue-up in order.

@@ -98,6 +98,11 @@ func wholeCases(ctx context.Context, d *Design, weight float64, mesh Mesh) (solv
 	if err != nil {
 		return solved{}, err
 	}
+	return d.solveCases(ctx, m, weight, mesh)
+}
+
+// solveCases solves every case on a panel made ready on a mesh.
+func (d *Design) solveCases(ctx context.Context, m *cachedModel, weight float64, mesh Mesh) (solved, error) {
 	w := solved{report: &Whole{Mesh: mesh}}
 	w.report.Unknowns, _ = m.model.Size()
 	own := d.Press(Load{Kind: Uniform, Force: weight})
@@ -256,7 +261,8 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 		return Result{}, ctx.Err()
 	}
 	if err != nil {
-		r.Whole, r.AsBuilt, r.Cases, r.Margins = nil, nil, r.closed.cases, nil // what falls has no margin
+		r.Whole, r.AsBuilt, r.WhatIf, r.Cases, r.Margins = nil, nil, nil, r.closed.cases, nil // what falls has no margin
+		r.Depth, r.Knobs = r.closed.depth, r.closed.knobs
 		d.creepToCases(&m, &r)
 		r.Problems = append(slices.Clone(r.closed.problems), d.notHeld(err))
 		d.Limits.Sag = 0 // what falls does not sag too much
@@ -400,6 +406,7 @@ func (d *Design) scaleToWhole(r *Result) {
 		return
 	}
 	f := r.Cases[r.Governing].Sag / closed
+	r.WhatIf = nil
 	r.Depth = r.closed.depth
 	r.Depth.Factor = f
 	r.Depth.Curve = slices.Clone(r.Depth.Curve)

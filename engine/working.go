@@ -41,10 +41,7 @@ func (d Design) working(mo *model, m *materials, r Result) []Working {
 		fmt.Sprintf("%.2f kg of parts and %.2f kg of glue on %.2f m² of joint", r.Mass.Parts, r.Mass.Glue, j.area()*1e-6),
 		fmt.Sprintf("%.2f kg", r.Mass.Total), "densities and spread from the material and glue tables", "Glue is counted wet; it loses some weight as it dries.")
 	if r.Depth.Exponent != 0 {
-		add("depth", "Depth against sag", "n = −ln(w₂/w₁)/ln(h₂/h₁)",
-			fmt.Sprintf("the whole panel recomputed at %.2f and %.2f mm of core", 0.99*d.CoreDepth, 1.01*d.CoreDepth),
-			fmt.Sprintf("sag goes with core depth to the power −%.2f", r.Depth.Exponent), "recomputed",
-			fmt.Sprintf("A solid slab has 3. Twice the core depth here: about %.1f times less sag, as long as the power holds; the curve says more.", math.Pow(2, r.Depth.Exponent)))
+		out = append(out, d.depthWorking(r))
 	}
 	return out
 }
@@ -164,4 +161,18 @@ func superscript(n int) string {
 		out += string(superscripts[c-'0'])
 	}
 	return out
+}
+
+// depthKey is the key of the working of depth against sag.
+const depthKey = "depth"
+
+// depthWorking tells how sag goes with core depth, and which model says so.
+func (d *Design) depthWorking(r Result) Working {
+	numbers, source := fmt.Sprintf("the closed form at %.2f and %.2f mm of core", (1-depthStep)*d.CoreDepth, (1+depthStep)*d.CoreDepth), "recomputed by the closed form"
+	if r.WhatIf != nil {
+		numbers, source = fmt.Sprintf("the whole panel computed anew at %.2f and %.2f mm of core", d.CoreDepth/nearDepth, d.CoreDepth*nearDepth), "recomputed by the whole-panel model"
+	}
+	return Working{Key: depthKey, Title: "Depth against sag", Formula: "n = −ln(w₂/w₁)/ln(h₂/h₁)", Numbers: numbers,
+		Result: fmt.Sprintf("sag goes with core depth to the power −%.2f", r.Depth.Exponent), Source: source,
+		Plain: fmt.Sprintf("A solid slab has 3. Twice the core depth here: about %.1f times less sag, as long as the power holds; the curve says more.", math.Pow(2, r.Depth.Exponent))}
 }
