@@ -50,7 +50,7 @@ func resultant(p *Panel, s *Solution, loads []Press) (r [3]float64) {
 		// what lies beyond the skins is carried by the rest of the footprint
 		x0, x1 := max(l.X-l.SX/2, p.X0), min(l.X+l.SX/2, p.X1)
 		y0, y1 := max(l.Y-l.SY/2, p.Y0), min(l.Y+l.SY/2, p.Y1)
-		r[0], r[1], r[2] = r[0]+l.P, r[1]+l.P*(x0+x1)/2, r[2]+l.P*(y0+y1)/2
+		r[0], r[1], r[2] = r[0]+l.P, r[1]+l.P*(x0+x1)/2+l.TX, r[2]+l.P*(y0+y1)/2+l.TY
 	}
 	return r
 }

@@ -76,6 +76,10 @@ func randomPanel(r *rand.Rand) (*Panel, []Press) {
 	loads := []Press{{P: in(20, 900), X: atX(0.5), Y: atY(0.5), SX: p.X1 - p.X0, SY: p.Y1 - p.Y0}}
 	for range r.IntN(4) {
 		loads = append(loads, Press{P: in(1, 2000), X: atX(in(0, 1)), Y: atY(in(0, 1)), SX: in(1, 400), SY: in(1, 400)})
+		if r.IntN(3) == 0 { // and a couple
+			l := &loads[len(loads)-1]
+			l.TX, l.TY = in(-3e4, 3e4), in(-3e4, 3e4)
+		}
 	}
 	return p, loads
 }

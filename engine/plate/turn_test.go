@@ -144,3 +144,38 @@ func TestCoupleOnLooseRails(t *testing.T) {
 		t.Errorf("a couple beside the panel: %v; want %v", err, ErrBeside)
 	}
 }
+
+// The box beam of TestBoxBeam on two lines at its ends: EI = 1.004039e11 N·mm²
+// and S = 2.179872e6 N, worked out there. At x from the left end, left of the
+// load, textbook beams with shear sag (Roark's Formulas, from memory):
+//
+//	line load P across the middle     P·x·(3L² − 4x²)/(48·EI) + P·x/(2·S)
+//	couple M at the middle, to the right   −M·x·(L² − 4x²)/(24·L·EI) − M·x/(L·S)
+//
+// Pressures that grow evenly over a length a have the third moment 3·M·a²/20,
+// which adds M·a²·x/(40·L·EI) (derived from the influence line, as its third
+// derivative is x/(L·EI)). What the skins' own bending adds is within 1 %: they
+// have 0.6 % of EI.
+func TestLineAndCoupleOnABoxBeam(t *testing.T) {
+	t.Parallel()
+	const length, width, ei, s = 1200.0, 300.0, 1.004039e11, 2.179872e6
+	skin := Layer{T: 12, Ex: 7000, Ey: 7000, EBendX: 7000, EBendY: 1e9, G: 1e8, GRoll: 1e12}
+	web := Web{B: 12, E: 3500, EUp: 1e7, G: 600, GRoll: 1e6, Own: 1, Height: 75}
+	p := &Panel{X1: length, Y1: width, Top: skin, Bottom: skin, Height: 75, Along: []Rib{{50, web}, {150, web}, {250, web}}, Divide: 1}
+	for x := 50.0; x < length; x += 50 { // lines of the mesh, of no stiffness
+		p.Across = append(p.Across, Rib{x, Web{B: 0.4, E: 1e-6, EUp: 1e-6, G: 1e-6, GRoll: 1e-6, Own: 1, Height: 75}})
+	}
+	for _, x := range []float64{0.005, length - 0.005} {
+		p.Pads = append(p.Pads, Pad{X: x, Y: width / 2, SX: 0.01, SY: width, K: 1e6, Glued: true})
+	}
+	const force, moment, a = 500.0, 1e5, 100.0
+	line := answer(t, p, Press{P: force, X: length / 2, Y: width / 2, SX: 1, SY: width})
+	couple := answer(t, p, Press{X: length / 2, Y: width / 2, SX: a, SY: width, TX: moment})
+	for _, x := range []float64{200, 300, 400} {
+		want := force*x*(3*length*length-4*x*x)/(48*ei) + force*x/(2*s)
+		nearRel(t, "line", line.Sag(x, width/2), want, 0.01)
+		want = -moment*x*(length*length-4*x*x)/(24*length*ei) - moment*x/(length*s) + moment*a*a*x/(40*length*ei)
+		nearRel(t, "couple, left", couple.Sag(x, width/2), want, 0.01)
+		nearRel(t, "couple, right", couple.Sag(length-x, width/2), -want, 0.01)
+	}
+}
