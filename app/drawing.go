@@ -51,6 +51,11 @@ func newDrawing(s *Session) *drawing {
 	d.board.Belongs = func(part, name string) bool { return isOfKind(d.snap.Result, part, name) }
 	d.board.OnHover = s.Hover
 	d.board.OnSelect = s.Select
+	d.board.OnOpen = func(part string) {
+		if field := partField(s.Now().Design, part); field != "" {
+			s.ShowField(field)
+		}
+	}
 	d.board.ScaleBar = func(limit float64) (float64, string) { return scaleBar(limit, d.snap.Lengths) }
 	above := container.New(margins{side: 8}, container.New(widgets.NewColumn(0), d.note, d.shown.content))
 	d.content = container.NewBorder(above, nil, nil, nil, container.New(d, d.board))

@@ -3,6 +3,7 @@ package widgets
 import (
 	"image/color"
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
@@ -15,8 +16,9 @@ import (
 // The wheel zooms about the pointer; a drag moves the part it began on if that
 // can be moved, else it pans. With the keyboard: arrows move the part that is
 // picked if it can be moved, with shift by a coarse step, else they pan; + and -
-// zoom, 0 or F fits, [ and ] step through the parts, Enter picks the part under
-// the pointer, Escape puts back what is being dragged or picks nothing.
+// zoom, 0 or F fits, Tab goes through the parts that can be moved and then on,
+// [ and ] step through all parts, Enter picks the part under the pointer or opens
+// the one that is picked, Escape puts back what is being dragged or picks nothing.
 type Board struct {
 	widget.BaseWidget
 
@@ -30,6 +32,8 @@ type Board struct {
 	OnHover func(part string)
 	// OnSelect is called when the user picks a part, "" for none.
 	OnSelect func(part string)
+	// OnOpen is called when Enter asks for more about the part that is picked.
+	OnOpen func(part string)
 	// CanDrag reports whether a part can be moved; if nil, none can.
 	CanDrag func(part string) bool
 	// Belongs reports whether a part is one of those that a name lights up or
@@ -216,18 +220,29 @@ func (b *Board) parts() []string {
 	return parts
 }
 
+// movable returns the part that can be moved after the one that is picked, or
+// before it; ok is false behind the last and before the first.
+func (b *Board) movable(by int) (part string, ok bool) {
+	var parts []string
+	for _, p := range b.parts() {
+		if b.canDrag(p) {
+			parts = append(parts, p)
+		}
+	}
+	at := slices.Index(parts, b.selected) + by
+	if at < 0 || at >= len(parts) {
+		return "", false
+	}
+	return parts[at], true
+}
+
 // step picks the next or previous part and brings it into view.
 func (b *Board) step(by int) {
 	parts := b.parts()
 	if len(parts) == 0 {
 		return
 	}
-	at := -1
-	for i, p := range parts {
-		if p == b.selected {
-			at = i
-		}
-	}
+	at := slices.Index(parts, b.selected)
 	if at < 0 && by < 0 {
 		at = 0
 	}

@@ -22,6 +22,7 @@ const (
 
 var (
 	_ fyne.Focusable     = (*Board)(nil)
+	_ fyne.Tabbable      = (*Board)(nil)
 	_ fyne.Tappable      = (*Board)(nil)
 	_ fyne.Scrollable    = (*Board)(nil)
 	_ fyne.Draggable     = (*Board)(nil)
@@ -116,15 +117,38 @@ func (b *Board) TypedKey(key *fyne.KeyEvent) {
 		b.arrow(0, 1)
 	case fyne.KeyDown:
 		b.arrow(0, -1)
+	case fyne.KeyTab:
+		if part, ok := b.movable(b.tabWay()); ok {
+			b.reveal(part)
+			b.pick(part)
+		}
 	case fyne.KeyReturn, fyne.KeyEnter:
-		if b.hovered != "" {
+		switch {
+		case b.hovered != "" && b.hovered != b.selected:
 			b.pick(b.hovered)
+		case b.selected != "" && b.OnOpen != nil:
+			b.OnOpen(b.selected)
 		}
 	case fyne.KeyEscape:
 		if !b.giveUpDrag() {
 			b.pick("")
 		}
 	}
+}
+
+// AcceptsTab reports whether Tab, or shift and Tab, has a part that can be moved
+// to go to; if not, it leaves the board.
+func (b *Board) AcceptsTab() bool {
+	_, ok := b.movable(b.tabWay())
+	return ok && !b.holding()
+}
+
+// tabWay is the way that Tab goes now.
+func (b *Board) tabWay() int {
+	if b.shift() {
+		return -1
+	}
+	return 1
 }
 
 // arrow is an arrow key to the right or up, or against it.
