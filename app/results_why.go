@@ -165,7 +165,9 @@ func closedCard(s Snapshot) card {
 			note += "the closed form says " + percent(-apart) + " less"
 		}
 		c.blocks = append(c.blocks, block{kind: kindFigure, text: lc.Name, value: length.Sag(lc.Closed, f), note: note})
-		if lc.Reach != "" && !said[lc.Reach] {
+		if lc.Apart != "" {
+			c.blocks = append(c.blocks, block{kind: kindText, text: "What does not hold here: " + inUnit(lc.Apart, f)})
+		} else if lc.Reach != "" && !said[lc.Reach] {
 			said[lc.Reach] = true
 			c.blocks = append(c.blocks, block{kind: kindText, text: "What does not hold here: " + inUnit(lc.Reach, f)})
 		}

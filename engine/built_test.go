@@ -258,7 +258,7 @@ func TestBuiltIsDrawn(t *testing.T) {
 	// Five slots 12.2 mm wide in a rib 9 mm thick; the outermost two are cut off
 	// at the ends by 0.1 mm.
 	near(t, "deeper slots", sum["C2"], (5*12.2-2*0.1)*9, 1e-9)
-	near(t, "open seam", sum["seam 1"], 8*700, 1e-9)
+	near(t, "open seam, in the plan and in the section", sum["seam 1"], 8*700+8*6, 1e-9)
 	if n["C2"] != 5 || len(n) != 3 {
 		t.Errorf("marks drawn: %v", n)
 	}

@@ -19,7 +19,8 @@ func (b *board) planSeams() {
 const gapShare = 0.005
 
 // sectionSeams draws the seams that a section cuts: a gap in the skin where the
-// seam is open, a line where it is spliced. place takes a place along the
+// seam is open, a line where it is spliced; one that was left open against the
+// drawing is a gap in the colour of what is over its limit. place takes a place along the
 // section and a height.
 func (b *board) sectionSeams(along bool, place func(at, z float64) draw.Point) {
 	half := gapShare / 2 * max(b.d.Length, b.d.Width)
@@ -31,11 +32,15 @@ func (b *board) sectionSeams(along bool, place func(at, z float64) draw.Point) {
 		if s.Skin == TopSeam {
 			z0, z1 = z1+b.d.CoreDepth, b.d.TotalDepth()
 		}
-		if s.Spliced {
+		if s.Spliced && !b.d.builtOpen(i) {
 			b.Lines = append(b.Lines, draw.Line{A: place(s.At, z0), B: place(s.At, z1), Pen: draw.Thin, Part: SeamPart(i)})
 			continue
 		}
+		fill := draw.Sheet
+		if s.Spliced { // was to be whole
+			fill = draw.Over
+		}
 		b.Areas = append(b.Areas, draw.Area{Points: []draw.Point{place(s.At-half, z0), place(s.At+half, z0), place(s.At+half, z1), place(s.At-half, z1)},
-			Fill: draw.Sheet, Pen: draw.Thin, Part: SeamPart(i)})
+			Fill: fill, Pen: draw.Thin, Part: SeamPart(i)})
 	}
 }

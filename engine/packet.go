@@ -205,8 +205,11 @@ func (p *packet) summary() {
 			}
 		}
 		p.table([]draw.Column{{Head: "Load case", Width: 60}, {Head: "Sag", Width: 30, Right: true}, {Head: "Bending / shear / twist", Width: 45, Right: true}, {Head: "Solid slab", Width: 30, Right: true}}, rows)
-		if reach := p.r.Cases[p.r.Governing].Reach; reach != "" {
-			p.text(reach, small)
+		g := p.r.Cases[p.r.Governing]
+		if g.Apart != "" {
+			p.text(InUnits(g.Apart, p.f), small)
+		} else if g.Reach != "" {
+			p.text(g.Reach, small)
 		}
 	}
 	p.problems()

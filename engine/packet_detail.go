@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"flatwright/engine/draw"
@@ -37,7 +38,7 @@ func (p *packet) skinAndRibs() {
 		if v.FlowTop {
 			skin = "top"
 		}
-		rows = append(rows, []string{v.Part, length.Force(v.Shear, p.f), p.length(v.ShearAt), MomentText(v.Moment, p.f), p.length(v.MomentAt), fmt.Sprintf("%.3g", v.Flow), skin, p.length(v.FlowAt)})
+		rows = append(rows, []string{v.Part, length.Force(v.Shear, p.f), p.length(math.Round(v.ShearAt)), MomentText(v.Moment, p.f), p.length(math.Round(v.MomentAt)), fmt.Sprintf("%.3g", v.Flow), skin, p.length(math.Round(v.FlowAt))})
 	}
 	p.table([]draw.Column{{Head: "Rib", Width: 12}, {Head: "Shear", Width: 24, Right: true}, {Head: "at", Width: 24, Right: true}, {Head: "Bending", Width: 26, Right: true}, {Head: "at", Width: 24, Right: true},
 		{Head: "Glue line N/mm", Width: 24, Right: true}, {Head: "skin", Width: 16}, {Head: "at", Width: 24, Right: true}}, rows)
@@ -46,7 +47,7 @@ func (p *packet) skinAndRibs() {
 
 // detail tells dips and slopes of a case, a line each.
 func (c WholeCase) detail(f length.Format) []string {
-	lines := []string{fmt.Sprintf("Deepest dip of the top skin between the ribs: %s, %s from the left end, %s from the front edge.", length.Sag(c.Dip.Sag, f), f.Print(c.Dip.X), f.Print(c.Dip.Y))}
+	lines := []string{fmt.Sprintf("Deepest dip of the top skin between the ribs: %s, %s from the left end, %s from the front edge.", length.Sag(c.Dip.Sag, f), f.Print(math.Round(c.Dip.X)), f.Print(math.Round(c.Dip.Y)))}
 	for _, l := range c.Loads {
 		lines = append(lines, fmt.Sprintf("Under %s: %s.", l.Name, length.Sag(l.Dip.Sag, f)))
 	}

@@ -22,7 +22,14 @@ func (p *packet) drawings() {
 	f := Drawing(p.d, p.r, DrawingOptions{Lengths: p.f, Case: -1})
 	scale := p.placed(f, p.room()-titleBlockHeight+8)
 	p.titleBlock(scale)
-	p.y = p.page.TextBlock(margin, p.y, p.width()-titleBlockWidth-8, "Lengthwise ribs are hatched /, crosswise ribs \\. Supports dashed. Dimensions are finished sizes, rib positions to the ribs' middles.", small)
+	more := ""
+	if len(p.d.Seams) > 0 {
+		more = " Seams are chain lines."
+	}
+	if len(p.d.Built) > 0 {
+		more += " Red is made otherwise than drawn."
+	}
+	p.y = p.page.TextBlock(margin, p.y, p.width()-titleBlockWidth-8, "Lengthwise ribs are hatched /, crosswise ribs \\. Supports dashed. Dimensions are finished sizes, rib positions to the ribs' middles."+more, small)
 }
 
 const titleBlockWidth, titleBlockHeight = 92.0, 30.0

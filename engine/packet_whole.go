@@ -83,7 +83,7 @@ func (p *packet) reactions() {
 			p.text(fmt.Sprintf("The %s itself bends %s under “%s”; that is part of the sag, which is told from the legs.", a.Name, length.Sag(a.Bend, p.f), p.d.Cases[p.r.Governing].Name), small)
 		}
 	}
-	p.text(fmt.Sprintf("The supports sink up to %s into their beds (wood on wood); the sags do not count it.", length.Sag(sinks, p.f)), small)
+	p.text(fmt.Sprintf("The supports sink up to %s into what they bear on; the sags do not count it.", length.Sag(sinks, p.f)), small)
 }
 
 // knobs prints one step up and one step down of every field.

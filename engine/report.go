@@ -91,6 +91,11 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 	if r.Whole != nil && len(r.Whole.Lean) > 0 {
 		p.line("\n%s", r.Whole.LeanLine(f))
 	}
+	for _, c := range r.Cases {
+		if c.Apart != "" {
+			p.line("\nUnder “%s” the closed form does not hold. %s", c.Name, InUnits(c.Apart, f))
+		}
+	}
 	p.line("\nMargins (1 is just enough), lowest first:")
 	for _, g := range r.Margins {
 		p.line("  %6s  %s, %s; the loads times %s", length.Number(g.Value, 3), g.Name, InUnits(g.Where, f), times(g.Times))

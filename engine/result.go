@@ -212,6 +212,7 @@ type CaseResult struct {
 	Twist   float64   `json:"twist"`
 	SlabSag float64   `json:"slabSag"` // the solid slab under the same case at the same place, mm
 	Loads   []LoadSag `json:"loads"`
+	Apart   string    `json:"apart,omitempty"` // where the closed form and the whole panel part by more than 15 %: which assumption fails, in words
 	Reach   string    `json:"reach,omitempty"` // which assumption of the closed form this case strains, in words
 }
 

@@ -267,7 +267,9 @@ func (mo *model) reach(c *LoadCase) string {
 	case mo.ledger.on:
 	case mo.kind == FourLegs:
 		reach = "On four legs the panel is taken to bend along and across one after the other: good at the middle, rough near the edges between two legs."
-	case mo.kind == AllEdges || narrow == "":
+	case mo.kind == AllEdges:
+		reach = edgesReach
+	case narrow == "":
 	case w > l:
 		reach = "The top is wider than its span, so " + narrow + " is carried by less than the whole width: expect more sag right under it than is told here."
 	default:
@@ -275,6 +277,9 @@ func (mo *model) reach(c *LoadCase) string {
 	}
 	return strings.TrimSpace(reach + " " + couple)
 }
+
+// edgesReach says what the closed form makes of a top held along its edges.
+const edgesReach = "Along all edges the sag is that of a plate held down all round, its corners too. The margins share the load between two strips that cross at its middle; that leaves the twisting stiffness out and asks more of the bending than there is."
 
 // coupleReach says what the closed form makes of a couple.
 const coupleReach = "A couple is taken as two even pressures, down on one half of its block and up on the other, the block as no stiffer than a hollow bay, and the supports as holding the top down too: at the block, and where a support would lift, only the whole-panel model can tell."

@@ -533,7 +533,7 @@ func TestReach(t *testing.T) {
 		want   string
 	}{
 		{"legs", func(d *Design) { d.Supports.Kind = FourLegs; d.Supports.SideInset = 100 }, "one after the other"},
-		{"all edges", func(d *Design) { d.Supports.Kind = AllEdges }, ""},
+		{"all edges", func(d *Design) { d.Supports.Kind = AllEdges }, "share the load between two strips"},
 		{"patch on a long top", func(*Design) {}, "shared by the whole width"},
 		{"patch on a wide top", func(d *Design) { d.Supports.Kind = RailsAlong; d.Supports.SideInset = 60 }, "wider than its span"},
 		{"even load", func(d *Design) { d.Cases[0].Loads = []Load{{Name: "all", Kind: Uniform, Force: 9}} }, ""},

@@ -288,6 +288,7 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 			r.Governing = i
 		}
 	}
+	d.tellApart(&r)
 	if r.Whole.Work, err = d.work(ctx, w, &m, r); err != nil {
 		return Result{}, err
 	}
@@ -428,21 +429,13 @@ func (d *Design) scaleToWhole(r *Result) {
 	}
 }
 
-// apart is the share by which closed form and whole-panel model must differ
-// before the person is told why; common practice, no source.
-const apart = 0.15
-
 // wholeWorking tells how the model came to its sag and where the closed form
 // parts from it.
 func (d *Design) wholeWorking(r Result) []Working {
 	w, c := r.Whole, r.Whole.Cases[r.Governing]
 	plain := "The skins bend, stretch and shear on a grid, every rib is a web as wide as it is, and the supports push but never pull."
-	closed := r.Cases[r.Governing].Closed
-	if closed > 0 && math.Abs(c.Sag/closed-1) > apart {
-		plain += fmt.Sprintf(" The closed form says %.3f mm.", closed)
-		if reach := r.Cases[r.Governing].Reach; reach != "" {
-			plain += " They part because of what it leaves out: " + reach
-		}
+	if why := r.Cases[r.Governing].Apart; why != "" {
+		plain += " " + why
 	}
 	out := []Working{{
 		Key: "whole", Title: "The whole panel under “" + d.Cases[r.Governing].Name + "”",
