@@ -22,7 +22,9 @@ func Run(a fyne.App, file string) (status int) {
 	a = calm(a)
 	store := openStore()
 	s := NewSession(fyne.Do, compute)
+	debug.SetGCPercent(gcPercent)
 	s.refine = func(ctx context.Context, d engine.Design, r engine.Result) (engine.Result, error) {
+		defer debug.FreeOSMemory() // nothing more is to come until the next edit
 		return engine.Refine(ctx, d, r, engine.Refined)
 	}
 	s.whatIf = engine.WhatIf
@@ -47,6 +49,11 @@ func Run(a fyne.App, file string) (status int) {
 	}
 	return statusDone
 }
+
+// gcPercent is by how much of what is in use the memory may grow before it is
+// swept. What is in use is mostly a few matrices, quickly swept, that make the
+// usual 100 expensive in memory.
+const gcPercent = 25
 
 // compute is what an edit waits for; the finer mesh follows at rest.
 func compute(ctx context.Context, d engine.Design) (engine.Result, error) {
