@@ -64,6 +64,7 @@ func (d *Design) twist(ctx context.Context, mo *model) (*Twist, error) {
 	}
 	p := d.wholePanel(ctx, int(Interactive))
 	x0, x1, y0, y1 := corners(p.Pads)
+	x0, x1, y0, y1 = max(x0, p.X0+1), min(x1, p.X1-1), max(y0, p.Y0+1), min(y1, p.Y1-1) // not under an edge band alone
 	a, b := x1-x0, y1-y0
 	if !(a > liftSide && b > liftSide) {
 		return nil, nil

@@ -48,10 +48,28 @@ func (d *Design) wholePanel(ctx context.Context, divide int) *plate.Panel {
 		p.Fills = append(p.Fills, d.fill(b, xs, ys))
 	}
 	p.Pads = d.pads()
+	for i := range p.Pads {
+		underSkins(p, &p.Pads[i])
+	}
 	p.Beams = d.aprons(&m)
 	p.Seams = d.openSeams()
 	p.Loose = d.looseRibs()
 	return p
+}
+
+// underSkins moves a pad that lies wholly under an edge band, where the model
+// has no skin to press on, inwards to the edge of the skins: the band is glued
+// there and hands its load over.
+func underSkins(p *plate.Panel, pad *plate.Pad) {
+	inwards := func(at *float64, size, lo, hi float64) {
+		if *at+size/2 < lo+nearly {
+			*at = lo + size/2
+		} else if *at-size/2 > hi-nearly {
+			*at = hi - size/2
+		}
+	}
+	inwards(&pad.X, pad.SX, p.X0, p.X1)
+	inwards(&pad.Y, pad.SY, p.Y0, p.Y1)
 }
 
 func layer(m *catalog.Sheet, s Skin) plate.Layer {
