@@ -187,7 +187,10 @@ func TestNeededAmong(t *testing.T) {
 
 // The slopes of the adjoint solve foretell what a stiffer sheet does to the
 // sag: every share of the stiffness by the power of its slope. A rib's shear
-// also follows the give of its glue lines, which is the skins'.
+// also follows the give of its glue lines, which is the skins'. How the joint of
+// rib and skin gives, and holds the skin over the rib, depends on both and is not
+// in the slopes: hence a tenth of the change, and a thousandth of the sag. Before
+// there was such a joint all four were within 2 % of the change.
 func TestSlopesForetellWhatIf(t *testing.T) {
 	t.Parallel()
 	d := whatIfTop()
@@ -221,7 +224,10 @@ func TestSlopesForetellWhatIf(t *testing.T) {
 		for _, h := range stiffened {
 			power += slope[shares[h].name] * math.Log(stiffer)
 		}
-		near(t, k.Field, k.Up.Sag, r.WhatIf.Sag*math.Expm1(power), 0.02)
+		foretold := r.WhatIf.Sag * math.Expm1(power)
+		if math.Abs(k.Up.Sag-foretold) > 0.1*math.Abs(foretold)+0.001*r.WhatIf.Sag {
+			t.Errorf("%s: %.6f mm, foretold %.6f mm, of %.4f mm", k.Field, k.Up.Sag, foretold, r.WhatIf.Sag)
+		}
 	}
 	if len(parts) > 0 {
 		t.Errorf("not tried: %v", parts)
