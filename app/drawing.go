@@ -67,7 +67,11 @@ func newDrawing(s *Session) *drawing {
 
 // Show draws the snapshot, once its result is there and can be drawn.
 func (d *drawing) Show(s Snapshot) {
-	d.setNote(drawingNote(s))
+	note := drawingNote(s)
+	if d.snap.Stale && strings.HasPrefix(note, "▲") {
+		note = "▲ Nothing can be drawn of this design yet."
+	}
+	d.setNote(note)
 	d.shown.show(s, d.session.Focus())
 	if d.move.waiting != nil && !s.Stale {
 		d.session.post(d.move.flush) // Show itself must not edit

@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"flatwright/engine/draw"
 	"flatwright/engine/length"
@@ -167,40 +168,53 @@ func (b *board) sagged(s sagged, at draw.Point, pixel float64) {
 const SaggedPart = "sagged section"
 
 // planReactions writes at each support what it carries, a foot that lifts first
-// and with its name. A number that has no room beside others is left out. While
-// the result is of loads elsewhere the numbers are in pencil, and none stands at
-// a support that has moved.
+// and with its name; feet of one's own have their names always. What has no room
+// beside others is left out. While the result is of loads elsewhere the numbers
+// are in pencil, and none stands at a support that has moved.
 func (b *board) planReactions() {
-	w := b.r.Whole
-	if w == nil || b.o.Case >= len(w.Cases) {
-		return
+	var reactions []Reaction
+	if w := b.r.Whole; w != nil && b.o.Case < len(w.Cases) {
+		reactions = w.Cases[b.o.Case].Reactions
 	}
-	pads := b.d.pads()
-	reactions := w.Cases[b.o.Case].Reactions
 	for _, lifted := range [...]bool{true, false} {
-		for i, f := range reactions {
-			if f.Lifted != lifted || i >= len(pads) || pads[i].X != f.X || pads[i].Y != f.Y {
+		for i, p := range b.d.pads() {
+			known := i < len(reactions) && reactions[i].X == p.X && reactions[i].Y == p.Y
+			if (known && reactions[i].Lifted) != lifted {
 				continue
 			}
-			n := draw.Note{At: draw.Point{X: f.X, Y: f.Y}, Text: "↑" + length.Force(f.Force, b.o.Lengths), Ground: draw.Sheet, Part: SupportPart}
-			if lifted {
-				n.Text, n.Bold, n.Colour = "▲ "+f.Name+" lifts", true, draw.Near
+			n := draw.Note{At: draw.Point{X: p.X, Y: p.Y}, Ground: draw.Sheet, Part: SupportPart}
+			switch {
+			case lifted:
+				n.Text, n.Bold, n.Colour = "▲ "+p.Name+" lifts", true, draw.Near
+			case known:
+				n.Text = "↑" + length.Force(reactions[i].Force, b.o.Lengths)
 			}
-			if b.o.Moved {
+			if known && b.o.Moved {
 				n.Text, n.Bold, n.Colour = n.Text+" …", false, draw.Pencil
 			}
-			aside := 0.6*min(pads[i].SX, pads[i].SY) + 0.01*b.d.Length
+			aside := 0.6*min(p.SX, p.SY) + 0.01*b.d.Length
 			switch {
-			case f.X < b.d.Length/3:
-				n.At.X, n.Anchor = f.X+aside, draw.AtLeft
-			case f.X > b.d.Length*2/3:
-				n.At.X, n.Anchor = f.X-aside, draw.AtRight
-			case f.Y < b.d.Width/2:
-				n.At.Y, n.Anchor = f.Y+aside, draw.AtBottom
+			case p.X < b.d.Length/3:
+				n.At.X, n.Anchor = p.X+aside, draw.AtLeft
+			case p.X > b.d.Length*2/3:
+				n.At.X, n.Anchor = p.X-aside, draw.AtRight
+			case p.Y < b.d.Width/2:
+				n.At.Y, n.Anchor = p.Y+aside, draw.AtBottom
 			default:
-				n.At.Y, n.Anchor = f.Y-aside, draw.AtTop
+				n.At.Y, n.Anchor = p.Y-aside, draw.AtTop
 			}
-			b.Notes = append(b.Notes, n)
+			if b.d.Supports.Kind == OwnFeet {
+				n.Part = FootPart(i)
+				if !known {
+					n.Colour = draw.Pencil
+				}
+				if !lifted {
+					n.Text = strings.TrimSpace(p.Name + " " + n.Text)
+				}
+			}
+			if n.Text != "" {
+				b.Notes = append(b.Notes, n)
+			}
 		}
 	}
 }

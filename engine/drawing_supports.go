@@ -18,7 +18,6 @@ func (b *board) planSupports() {
 		part := SupportPart
 		if s.Kind == OwnFeet {
 			part = FootPart(i)
-			b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: p.X, Y: p.Y - p.SY/2}, Anchor: draw.AtTop, Text: p.Name, Colour: draw.Pencil, Ground: draw.Sheet, Part: part})
 		}
 		b.Areas = append(b.Areas, draw.Area{Points: rect(p.X-p.SX/2, p.Y-p.SY/2, p.X+p.SX/2, p.Y+p.SY/2), Pen: draw.Hidden, Part: part})
 	}
