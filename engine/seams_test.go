@@ -3,6 +3,7 @@ package engine
 import (
 	"bytes"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -11,14 +12,19 @@ import (
 	"flatwright/engine/plate"
 )
 
-// A spliced seam is none at all, bit for bit.
+// A spliced seam is none at all, bit for bit, but for the margins of its splice.
 func TestSplicedSeamIsNone(t *testing.T) {
 	t.Parallel()
 	d := plainTop()
 	bare := refined(t, d, Interactive)
-	d.Seams = []Seam{{Skin: BottomSeam, At: 800, Spliced: true}, {Skin: TopSeam, Along: true, At: 300, Spliced: true}}
+	d.Seams = []Seam{{Skin: BottomSeam, At: 160, Spliced: true}, {Skin: TopSeam, Along: true, At: 300, Spliced: true}}
 	spliced := refined(t, d, Interactive)
 	bare.closed, spliced.closed = closed{}, closed{}
+	with := len(spliced.Margins)
+	spliced.Margins = slices.DeleteFunc(spliced.Margins, func(m Margin) bool { return strings.HasPrefix(m.Code, "seam.") })
+	if got := with - len(spliced.Margins); got != 2 {
+		t.Errorf("%d margins of splices; want glue and pull", got)
+	}
 	if !reflect.DeepEqual(bare, spliced) {
 		t.Errorf("spliced seams change the result: sag %g, without %g", spliced.Cases[0].Sag, bare.Cases[0].Sag)
 	}
