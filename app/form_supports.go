@@ -219,7 +219,7 @@ func (f *form) apronLines(b *builder) {
 		help: "How thick the rail is; at most as wide as the legs."},
 		lengthQuantity, func(d *engine.Design) *float64 { return &d.Supports.Apron.Thickness }))
 	b.add(f.value(spec{path: "supports.apron.height", label: "Their height", edit: "apron height",
-		help: "Upright. It matters most: twice the height bends a sixth to an eighth as much."},
+		help: "Upright. It matters most: the stiffness goes nearly with its cube."},
 		lengthQuantity, func(d *engine.Design) *float64 { return &d.Supports.Apron.Height }))
 }
 

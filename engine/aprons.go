@@ -147,7 +147,7 @@ func (d *Design) apronAdvice(r Result) []Problem {
 		return nil
 	}
 	return []Problem{{Code: "apron-bends", Severity: Advice, Field: "supports.apron.height", Part: ApronPart,
-		Text: fmt.Sprintf("The %s itself bends %.2f mm under “%s”, where the top sags %.2f mm: it gives way more than the panel does. A higher apron would help most; at twice the height it bends a sixth to an eighth as much.",
+		Text: fmt.Sprintf("The %s itself bends %.2f mm between its legs under “%s”, a large part of the %.2f mm that the top sags: it is too soft to hold that edge up. A higher apron would help most; its stiffness goes nearly with the cube of its height.",
 			name, worst, d.Cases[r.Governing].Name, c.Sag)}}
 }
 

@@ -50,6 +50,10 @@ func marginHelp(code string) string {
 	switch {
 	case strings.HasPrefix(code, "skin."):
 		return "A thicker skin or a deeper core would help."
+	case strings.HasPrefix(code, "tipping"):
+		return "Fastening the top down, or supports nearer to its edges, would help."
+	case strings.HasPrefix(code, "apron."):
+		return "A higher or thicker apron, or one more leg, would help."
 	case code == "glue.block":
 		return "A larger block, bolts through both skins and the block, or a smaller pull would help."
 	case strings.HasPrefix(code, "glue."):
