@@ -45,7 +45,7 @@ func Start(use Use, length, width float64) Design {
 		d.Cases = load("Full sheet pushed across", 45, 1220, 600)
 	case WallFolding:
 		d.Height = 900
-		d.Supports = Supports{Kind: RailsAlong, SideInset: math.Round(width / 15), Bearing: 40}
+		d.Supports = Supports{Kind: OnLedger, EndInset: 25, SideInset: 25, Bearing: 50} // a folding leg at either front corner
 		d.Limits.Sag, d.Limits.Mass = 0.5, 20
 		d.Cases = load("Things on the middle", 40, 300, 300)
 	case TrestleTop:

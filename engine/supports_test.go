@@ -228,7 +228,7 @@ func TestLedgerClosedForm(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, fmt.Sprintf("%s ledger, at the middle", edge), mo.sag(load, 800, 350).total(), s.Sag(800, 350), 0.3)
+		near(t, fmt.Sprintf("%s ledger, at the middle", edge), mo.sag(load, 800, 350).total(), s.Sag(800, 350), 0.2)
 	}
 }
 
