@@ -318,7 +318,7 @@ func TestRandomMarkedPanels(t *testing.T) {
 	}
 	for n := 0; n < rounds; {
 		d := randomDesign(r)
-		if len(d.Built) == 0 || len(d.Seams) == 0 || d.Supports.Kind == FourLegs {
+		if len(d.Built) == 0 || len(d.Seams) == 0 || d.Supports.Kind == FourLegs || d.Supports.Kind == OwnFeet || d.Supports.Kind == OnLedger && !d.Supports.Rail {
 			continue
 		}
 		n++
