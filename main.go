@@ -8,13 +8,21 @@ import (
 	"fmt"
 	"os"
 	"runtime"
+	"runtime/debug"
 
 	toolkit "fyne.io/fyne/v2/app"
 
 	"flatwright/app"
 )
 
-func main() { os.Exit(run(os.Args[1:])) }
+// memory is where the garbage collector starts to work harder, bytes: what is
+// kept of a bench takes half of it, and a garage laptop has other things to do.
+const memory = 200 << 20
+
+func main() {
+	debug.SetMemoryLimit(memory)
+	os.Exit(run(os.Args[1:]))
+}
 
 func run(args []string) int {
 	if status, done := app.Command(args, os.Stdin, os.Stdout, os.Stderr); done {

@@ -71,3 +71,35 @@ func BenchmarkPacket(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkRecompute is an edit of the 1800 × 750 mm top with 11 × 5 ribs, under
+// one load case, on each mesh: nothing of it is known from before. Each starts
+// from the estimate, which is a benchmark of its own.
+func BenchmarkRecompute(b *testing.B) {
+	d := assemblyTop()
+	d.Cases = d.Cases[:1]
+	edit := func() { d.CoreDepth += 0.001 }
+	b.Run("estimate", func(b *testing.B) {
+		for b.Loop() {
+			edit()
+			if _, err := Estimate(context.Background(), d); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+	for name, mesh := range map[string]Mesh{"interactive": Interactive, "normal": Normal, "refined": Refined} {
+		b.Run(name, func(b *testing.B) {
+			r, err := Estimate(context.Background(), d)
+			if err != nil {
+				b.Fatal(err)
+			}
+			b.ReportAllocs()
+			for b.Loop() {
+				edit()
+				if _, err := Refine(context.Background(), d, r, mesh); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -40,6 +40,10 @@ type kept struct {
 // touch, so the next answer starts from the set of the last.
 const keepSets = 3
 
+// keepNumbers bounds how many numbers a model keeps in those factors, 32 MB; one
+// set is kept whatever its size.
+const keepNumbers = 4 << 20
+
 // known returns the factor of a set of lifted points if it is kept.
 func (m *Model) known(lifted []bool) (factor, bool) {
 	m.mu.Lock()
@@ -58,7 +62,7 @@ func (m *Model) keep(lifted []bool, f factor) {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	m.recent = append(m.recent, kept{slices.Clone(lifted), f})
-	if len(m.recent) > keepSets {
+	for n := len(m.recent); n > 1 && (n > keepSets || n*len(f.data) > keepNumbers); n = len(m.recent) {
 		m.recent = slices.Delete(m.recent, 0, 1)
 	}
 }
