@@ -16,15 +16,13 @@ import (
 )
 
 // memory is where the garbage collector starts to work harder, bytes: what is
-// kept of a bench takes half of it, and a garage laptop has other things to do.
+// kept of a bench takes half of it. The window also keeps pictures.
 const memory = 200 << 20
 
-func main() {
-	debug.SetMemoryLimit(memory)
-	os.Exit(run(os.Args[1:]))
-}
+func main() { os.Exit(run(os.Args[1:])) }
 
 func run(args []string) int {
+	debug.SetMemoryLimit(memory)
 	if status, done := app.Command(args, os.Stdin, os.Stdout, os.Stderr); done {
 		return status
 	}
@@ -32,6 +30,7 @@ func run(args []string) int {
 		fmt.Fprintln(os.Stderr, trouble)
 		return 2
 	}
+	debug.SetMemoryLimit(2 * memory)
 	var file string
 	if len(args) > 0 {
 		file = args[0]
