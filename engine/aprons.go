@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"flatwright/engine/catalog"
 	"flatwright/engine/plate"
@@ -134,6 +135,11 @@ func apronStrength(m *catalog.Sheet) float64 {
 // told: about half of it. Common practice, no source.
 const apronShare = 0.4
 
+// apronSlope is by how many % the sag must fall for aprons 1 % stiffer before
+// they are told to be what gives way: on a panel much stiffer than they are, they
+// bend with it and make no difference. Common practice, no source.
+const apronSlope = 0.2
+
 // apronAdvice tells when an apron's bending is a large part of the sag.
 func (d *Design) apronAdvice(r Result) []Problem {
 	c := r.Whole.Cases[r.Governing]
@@ -143,7 +149,8 @@ func (d *Design) apronAdvice(r Result) []Problem {
 			worst, name = a.Bend, a.Name
 		}
 	}
-	if !(c.Sag > 0) || worst < apronShare*c.Sag {
+	matter := slices.ContainsFunc(r.Whole.Work.Shares, func(w WorkShare) bool { return w.Part == ApronPart && -w.Slope >= apronSlope })
+	if !(c.Sag > 0) || worst < apronShare*c.Sag || !matter {
 		return nil
 	}
 	return []Problem{{Code: "apron-bends", Severity: Advice, Field: "supports.apron.height", Part: ApronPart,
