@@ -14,7 +14,7 @@ func builtCard(s Snapshot) card {
 	}
 	f := s.Lengths
 	for _, b := range s.Design.Built {
-		c.blocks = append(c.blocks, block{kind: kindQuiet, text: capital(inUnit(b.Words(), f)) + ".", part: b.Part})
+		c.blocks = append(c.blocks, block{kind: kindQuiet, text: capital(b.Words(f)) + ".", part: b.Part})
 	}
 	for i, sag := range a.Sags {
 		if i < len(s.Result.Cases) {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"flatwright/engine/length"
 	"flatwright/engine/plate"
 )
 
@@ -131,21 +132,28 @@ func (d Design) DrawnThickness(part string) float64 {
 	return 0
 }
 
-// Words says what a mark is about, for people; lengths are in mm.
-func (b Built) Words() string {
+// Words says what a mark is about, for people. A sixteenth of an inch is too
+// coarse for a thickness or a slot: those are in decimals unless exact.
+func (b Built) Words(f length.Format) string {
+	fine := func(mm float64) string {
+		if f.Exact(mm) {
+			return f.Print(mm)
+		}
+		return length.Sag(mm, f)
+	}
 	switch b.Kind {
 	case SlotDeeper:
-		return fmt.Sprintf("the slots of rib %s are %s deep", b.Part, inMM(b.Value))
+		return fmt.Sprintf("the slots of rib %s are %s deep", b.Part, fine(b.Value))
 	case RibUnglued:
-		return fmt.Sprintf("rib %s is not glued from %s to %s", b.Part, inMM(b.From), inMM(b.To))
+		return fmt.Sprintf("rib %s is not glued from %s to %s", b.Part, f.Print(b.From), f.Print(b.To))
 	case SeamOpen:
 		return b.Part + " is open"
 	}
 	switch b.Part {
 	case TopSeam, BottomSeam:
-		return fmt.Sprintf("the %s skin is %s thick", b.Part, inMM(b.Value))
+		return fmt.Sprintf("the %s skin is %s thick", b.Part, fine(b.Value))
 	}
-	return fmt.Sprintf("the %ss are %s thick", b.Part, inMM(b.Value))
+	return fmt.Sprintf("the %ss are %s thick", b.Part, fine(b.Value))
 }
 
 // rateAsBuilt computes the panel as it was made, on the mesh of r, and sets it

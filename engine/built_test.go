@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"flatwright/engine/draw"
+	"flatwright/engine/length"
 )
 
 // asBuilt computes a design with marks on the normal mesh.
@@ -117,9 +118,18 @@ func TestMarksInWords(t *testing.T) {
 		"the bottom skin is 5.4 mm thick":     {Kind: ThicknessMeasured, Part: "bottom", Value: 5.4},
 		"the lengthwise ribs are 11 mm thick": {Kind: ThicknessMeasured, Part: "lengthwise rib", Value: 11},
 	} {
-		if got := b.Words(); got != want {
+		if got := b.Words(length.Format{}); got != want {
 			t.Errorf("%+v in words %q; want %q", b, got, want)
 		}
+	}
+}
+
+// In inches 8.2 mm is .323 and no sixteenth.
+func TestMarksInInches(t *testing.T) {
+	t.Parallel()
+	got := Built{Kind: ThicknessMeasured, Part: "top", Value: 8.2}.Words(length.Format{Imperial: true, Denominator: 16})
+	if want := "the top skin is 0.323 in thick"; got != want {
+		t.Errorf("in words %q; want %q", got, want)
 	}
 }
 

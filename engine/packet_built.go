@@ -22,7 +22,7 @@ func (p *packet) asBuilt() {
 	}
 	p.subheading("Made otherwise than drawn")
 	for _, b := range p.d.Built {
-		words := InUnits(b.Words(), p.f)
+		words := b.Words(p.f)
 		p.text("• "+strings.ToUpper(words[:1])+words[1:]+".", body)
 	}
 	a := p.r.AsBuilt
