@@ -36,6 +36,29 @@ func (d *Design) openSeams() []plate.Seam {
 	return out
 }
 
+// bridge lets the ribs under seams carry what they can across them. A seam far
+// from its rib's middle, with little glue on one side, gets nothing.
+func (d *Design) bridge(p *plate.Panel, m *materials, pitchX, pitchY float64) {
+	for i := range p.Seams {
+		s := &p.Seams[i]
+		ribs, set, sheet, spacing, l := p.Across, d.Crosswise, &m.crosswise, pitchX, p.Bottom
+		if s.AlongX {
+			ribs, set, sheet, spacing = p.Along, d.Lengthwise, &m.lengthwise, pitchY
+		}
+		if s.Top {
+			l = p.Top
+		}
+		for _, r := range ribs {
+			if math.Abs(s.At-r.At) < set.Thickness/4 && set.Thickness > 4*plate.SeamWidth {
+				j := ribJoint(l, r.B, r.Height, r.EUp, sheet, spacing, s.AlongX)
+				if b, err := j.Bridge(plate.SeamWidth); err == nil {
+					s.Over = b
+				}
+			}
+		}
+	}
+}
+
 // skin is the skin that a seam is in.
 func (s Seam) skin(d *Design) Skin {
 	if s.Skin == TopSeam {

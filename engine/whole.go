@@ -29,12 +29,18 @@ func (d *Design) wholePanel(ctx context.Context, divide int) *plate.Panel {
 		if cut := d.slotDepth(RibPart(true, i)); cut != d.SlotDepth() {
 			w = d.plateWeb(ctx, p, &m.lengthwise, d.Lengthwise, d.Crosswise, pitchX, pitchY, cut, true)
 		}
+		if tb == 0 && (y-w.B/2 < p.Y0+flush || y+w.B/2 > p.Y1-flush) {
+			w.Joints = ribJoints(p, w, &m.lengthwise, pitchY, true, true)
+		}
 		p.Along = append(p.Along, plate.Rib{At: y, Web: w})
 	}
 	for i, x := range xs {
 		w := across
 		if cut := d.slotDepth(RibPart(false, i)); cut != d.SlotDepth() {
 			w = d.plateWeb(ctx, p, &m.crosswise, d.Crosswise, d.Lengthwise, pitchY, pitchX, cut, false)
+		}
+		if tb == 0 && (x-w.B/2 < p.X0+flush || x+w.B/2 > p.X1-flush) {
+			w.Joints = ribJoints(p, w, &m.crosswise, pitchX, false, true)
 		}
 		p.Across = append(p.Across, plate.Rib{At: x, Web: w})
 	}
@@ -53,6 +59,7 @@ func (d *Design) wholePanel(ctx context.Context, divide int) *plate.Panel {
 	}
 	p.Beams = d.aprons(&m)
 	p.Seams = d.openSeams()
+	d.bridge(p, &m, pitchX, pitchY)
 	p.Loose = d.looseRibs()
 	return p
 }
@@ -92,17 +99,30 @@ func (d *Design) plateWeb(ctx context.Context, p *plate.Panel, m *catalog.Sheet,
 	top := plate.ContactSlip(w.B, spacing, p.Top.T, p.Top.GRoll, p.Top.G)
 	bottom := plate.ContactSlip(w.B, spacing, p.Bottom.T, p.Bottom.GRoll, p.Bottom.G)
 	w.G = plate.Soften(ks*m.GEdge, w.B, d.CoreDepth, top, bottom)
-	w.Joints = [2]plate.Give{ribJoint(p.Top, w, m, spacing, along), ribJoint(p.Bottom, w, m, spacing, along)}
+	w.Joints = ribJoints(p, w, m, spacing, along, false)
 	return w
 }
 
-// ribJoint is the glued joint of a rib, spacing apart, to a skin.
-func ribJoint(l plate.Layer, w plate.Web, m *catalog.Sheet, spacing float64, along bool) plate.Give {
+// flush is how near to the edge of the skins a rib ends them, mm.
+const flush = 1.0
+
+// ribJoints are the glued joints of a rib to both skins.
+func ribJoints(p *plate.Panel, w plate.Web, m *catalog.Sheet, spacing float64, along, rim bool) (out [2]plate.Give) {
+	for i, l := range [2]plate.Layer{p.Top, p.Bottom} {
+		j := ribJoint(l, w.B, w.Height, w.EUp, m, spacing, along)
+		j.Rim = rim
+		out[i] = solvedJoint(j)
+	}
+	return out
+}
+
+// ribJoint is the cross-section of a rib, spacing apart, glued to a skin.
+func ribJoint(l plate.Layer, b, height, up float64, m *catalog.Sheet, spacing float64, along bool) plate.Joint {
 	if !along {
 		l = l.Turned()
 	}
-	return solvedJoint(plate.Joint{Spacing: math.Max(spacing, 2*w.B), T: l.T, E: l.BendAcross(), EZ: l.EZ, GRoll: l.GRoll,
-		B: w.B, Height: w.Height, EUp: w.EUp, EThrough: m.Through(), GRib: m.GRolling})
+	return plate.Joint{Spacing: math.Max(spacing, 2*b), T: l.T, E: l.BendAcross(), EZ: l.EZ, GRoll: l.GRoll,
+		B: b, Height: height, EUp: up, EThrough: m.Through(), GRib: m.GRolling}
 }
 
 // fill is a block in the whole-panel model's terms; its grain runs along x.

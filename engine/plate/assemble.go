@@ -73,6 +73,7 @@ func (s *system) visit(share Share, f element) {
 	s.skin(s.p.Bottom, perSkin, share, f)
 	s.ribs(share, f)
 	s.rims(share, f)
+	s.bridges(share, f)
 	if share == whole || share == Blocks {
 		for _, b := range s.p.Fills {
 			s.fill(b, f)
@@ -101,25 +102,36 @@ type shape struct {
 	seamX, seamY bool    // a seam along x, along y
 }
 
+// heldShear is by how much a skin is stiffer in shear across a rib, where it is
+// glued: as good as rigid. What the glued corner shears is in [Give].
+const heldShear = 20
+
 // local returns a skin's stiffness over ribs that make it so many times as stiff
-// across themselves.
+// across themselves; 0 is no rib.
 func (p plateStiffness) local(overX, overY float64) plateStiffness {
-	p.d22 *= overX
-	p.s2 *= overX
-	p.d11 *= overY
-	p.s1 *= overY
+	if overX > 0 {
+		p.d22 *= overX
+		p.s2 *= heldShear
+	}
+	if overY > 0 {
+		p.d11 *= overY
+		p.s1 *= heldShear
+	}
 	return p
 }
 
 // over returns how much stiffer the top or the bottom skin is at a place across
-// ribs: 1 in a bay.
+// ribs, 0 in a bay.
 func over(at float64, ribs []Rib, skin int) float64 {
 	for i := range ribs {
-		if r := &ribs[i]; math.Abs(at-r.At) < r.B/2 && r.Joints[skin].Stiff > 0 {
-			return r.Joints[skin].Stiff
+		if r := &ribs[i]; math.Abs(at-r.At) < r.B/2 {
+			if k := r.Joints[skin].Stiff; k > 0 {
+				return k
+			}
+			return 1
 		}
 	}
-	return 1
+	return 0
 }
 
 // seamShare is what a seam's strip keeps of its stiffness: so little that a
@@ -147,7 +159,7 @@ func (p plateStiffness) open(seamX, seamY bool) plateStiffness {
 // seam reports whether a place lies in the strip of a seam of one skin.
 func (p *Panel) seam(top, alongX bool, at float64) bool {
 	return slices.ContainsFunc(p.Seams, func(s Seam) bool {
-		return s.Top == top && s.AlongX == alongX && math.Abs(at-s.At) < seamWidth/2
+		return s.Top == top && s.AlongX == alongX && math.Abs(at-s.At) < SeamWidth/2
 	})
 }
 

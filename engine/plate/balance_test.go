@@ -372,9 +372,9 @@ func TestBedMovesSettlementOnly(t *testing.T) {
 	}
 	a, b := answer(t, felt, load), answer(t, wood, load)
 	// By hand: 490 N over four pads of 70 × 50 at .1 N/mm³ press it down by
-	// 490/(4·350) = .35 mm on the mean, at 10 N/mm³ by .0035.
+	// 490/(4·350) = .35 mm on the mean, at 10 N/mm³ by .0035, a little more where an edge of a pad lifts.
 	near(t, "settlement on felt", a.Down(370, 220)-a.Sag(370, 220), 0.35, 0.02)
-	near(t, "settlement on wood", b.Down(370, 220)-b.Sag(370, 220), 0.0035, 0.0002)
+	near(t, "settlement on wood", b.Down(370, 220)-b.Sag(370, 220), 0.0035, 0.0003)
 	nearRel(t, "sag on felt against sag on wood", a.Sag(370, 220), b.Sag(370, 220), 0.1)
 }
 

@@ -18,8 +18,9 @@ type grid struct {
 	spanX, spanY int // intervals between the faces of a rib, more than 1 where ribs overlap
 }
 
-// seamWidth is the width of the strip of mesh that stands for a seam, mm.
-const seamWidth = 1.0
+// wide is the bay, mm, from which on it gets more elements than asked for.
+// Common practice, no source: tried out on bays of 170 mm and 360 mm.
+const wide = 200
 
 // lines returns the sorted grid lines of one axis: both edges, both faces of
 // every rib, both sides of every seam, other marks, and n-1 more in every bay.
@@ -29,7 +30,7 @@ func lines(lo, hi float64, ribs []Rib, seams []float64, n int, other ...float64)
 		marks = append(marks, min(max(at, lo), hi))
 	}
 	for _, at := range seams {
-		marks = append(marks, at-seamWidth/2, at+seamWidth/2)
+		marks = append(marks, at-SeamWidth/2, at+SeamWidth/2)
 	}
 	for _, r := range ribs {
 		if r.B <= merge {
@@ -50,8 +51,8 @@ func lines(lo, hi float64, ribs []Rib, seams []float64, n int, other ...float64)
 	for i, m := range out {
 		if i > 0 {
 			a := out[i-1]
-			k := n
-			if underRib((a+m)/2, ribs) || m-a < 2*seamWidth {
+			k := max(n, int(math.Ceil(float64(n)*(m-a)/wide-1e-9)))
+			if underRib((a+m)/2, ribs) || m-a < 2*SeamWidth {
 				k = 1
 			}
 			for j := 1; j < k; j++ {

@@ -3,10 +3,6 @@ package plate
 import (
 	"errors"
 	"math"
-
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack/lapack64"
-	"gonum.org/v1/gonum/mat"
 )
 
 // Joint is the cross-section of one rib glued to one skin: a T in plane strain
@@ -23,6 +19,8 @@ type Joint struct {
 	EUp      float64 // of the rib upright, MPa
 	EThrough float64 // of the rib through its thickness, MPa
 	GRib     float64 // of the rib through its thickness, MPa
+
+	Rim bool // the skin ends at the rib's outer face
 }
 
 // Give is what a joint does beyond plates that meet in lines: its edge turns
@@ -50,59 +48,69 @@ func (j Joint) Give() (Give, error) { return j.solve(1) }
 // solve computes the joint on a mesh so many times as fine: once is 5 % off in
 // the turn and 30 % in the press of a usual joint, see the tests.
 func (j Joint) solve(fine int) (Give, error) {
-	for _, v := range [...]float64{j.T, j.E, j.EZ, j.GRoll, j.B, j.Height, j.EUp, j.EThrough, j.GRib, j.Spacing - j.B} {
-		if !(v > 0) || math.IsInf(v, 0) {
-			return Give{}, ErrJoint
-		}
+	s, err := j.section(fine, inner)
+	if err != nil {
+		return Give{}, err
 	}
-	m := j.mesh(fine)
-	n := 2 * m.nodes
-	k := mat.NewSymBandDense(n, min(n-1, 2*m.reach+1), nil)
-	raw := k.RawSymBand()
-	m.each(func(c, r int) {
-		s := plateStiffness{a11: j.E, a22: j.EZ, a66: j.GRoll}
-		if r < m.edge {
-			s = plateStiffness{a11: j.EThrough, a22: j.EUp, a66: j.GRib}
-		}
-		ke := s.membrane(m.ys[c+1]-m.ys[c], m.zs[r+1]-m.zs[r])
-		var dofs [8]int
-		for q, at := range [4]int{m.node(c, r), m.node(c+1, r), m.node(c+1, r+1), m.node(c, r+1)} {
-			dofs[2*q], dofs[2*q+1] = 2*at, 2*at+1
-		}
-		for a := range 8 {
-			for b := range 8 {
-				if dofs[b] >= dofs[a] {
-					raw.Data[dofs[a]*raw.Stride+dofs[b]-dofs[a]] += ke[a][b]
-				}
-			}
-		}
-	})
-	// The skin's ends stay at their height, free to turn.
-	last := len(m.ys) - 1
-	stiff := 1e4 * raw.Data[2*m.node(0, m.mid)*raw.Stride]
-	for _, c := range [2]int{0, last} {
-		for r := m.edge; r < len(m.zs); r++ {
-			raw.Data[(2*m.node(c, r)+1)*raw.Stride] += stiff
-		}
+	foot, up := s.end()
+	ends := s.across(1)
+	bent, pushed, turned := s.solve(ends), s.solve(up), s.solve(foot)
+	g := j.beyondPlates(s.jointMesh, dot(foot, turned), dot(up, pushed), dot(ends, pushed), dot(ends, bent))
+	if !j.Rim {
+		return g, nil
 	}
-	raw.Data[2*m.node(0, m.mid)*raw.Stride] += stiff
-	fac, ok := lapack64.Pbtrf(raw)
-	if !ok {
-		return Give{}, ErrJoint
+	// The moment goes out through one end of the skin; half of it enters at the
+	// outer face and bends the strip over the rib.
+	if s, err = j.section(fine, atRim); err != nil {
+		return Give{}, err
 	}
-	solve := func(f []float64) []float64 {
-		x := append([]float64(nil), f...)
-		lapack64.Pbtrs(fac, blas64.General{Rows: n, Cols: 1, Stride: 1, Data: x})
-		return x
+	foot, _ = s.end()
+	last := len(s.ys) - 1
+	for i, v := range s.face(last, 1) {
+		foot[i] += v
 	}
-	foot, up := m.end(n)
-	left, right := m.face(n, 0), m.face(n, last)
-	ends := make([]float64, n)
-	for i := range ends {
-		ends[i] = left[i] - right[i]
+	d := j.E * j.T * j.T * j.T / 12
+	g.Turn = dot(foot, s.solve(foot)) - j.Height/2/(j.EUp*j.B*j.B*j.B/12) - (j.Spacing-j.B)/2/d - j.B/(4*g.Stiff*d)
+	return g, nil
+}
+
+// Bridge is what a rib carries across a butt seam that lies over its middle, per
+// mm of the seam: force and moment for the opening and the turn of both sides
+// against each other in the skin's middle plane, counted upwards from the rib.
+// The zero value carries nothing.
+type Bridge struct {
+	Pull   float64 // N/mm²
+	Both   float64 // N/mm: moment for an opening, force for a turn
+	Moment float64 // N
+}
+
+// Bridge computes how the rib ties both halves of a skin that meet over its
+// middle, each glued to one half of its thickness: pulled and bent at its ends, the
+// section is softer than plates without a seam by what the seam and the glue
+// line give. Seam is the width of the strip that stands for the seam in a panel, mm.
+func (j Joint) Bridge(seam float64) (Bridge, error) {
+	g, err := j.Give()
+	if err != nil {
+		return Bridge{}, err
 	}
-	bent, pushed, turned := solve(ends), solve(up), solve(foot)
-	return j.beyondPlates(m, dot(foot, turned), dot(up, pushed), dot(ends, pushed), dot(ends, bent)), nil
+	s, err := j.section(1, split)
+	if err != nil {
+		return Bridge{}, err
+	}
+	pull, bend := s.across(0), s.across(1)
+	for i := range pull {
+		pull[i], bend[i] = -pull[i], -bend[i] // outwards, and stretching the upper face
+	}
+	u, v := s.solve(pull), s.solve(bend)
+	d := j.E * j.T * j.T * j.T / 12
+	cnn := dot(pull, u) - (j.Spacing-seam)/(j.E*j.T)
+	cmm := dot(bend, v) - (j.Spacing-j.B)/d - (j.B-seam)/(g.Stiff*d)
+	cnm := dot(pull, v)
+	det := cnn*cmm - cnm*cnm
+	if !(cnn > 0 && cmm > 0 && det > 0) {
+		return Bridge{}, ErrJoint
+	}
+	return Bridge{Pull: cmm / det, Both: -cnm / det, Moment: cnn / det}, nil
 }
 
 // beyondPlates takes off what plates that meet in lines would do: turn, rise and
@@ -120,7 +128,7 @@ func (j Joint) beyondPlates(m *jointMesh, turn, rise, tilt, bent float64) Give {
 	}
 	var g Give
 	g.Stiff = j.B / d / math.Max(bent-2*l/d, 1e-3*j.B/d)
-	kd, ks := g.Stiff*d, g.Stiff*s
+	kd, ks := g.Stiff*d, heldShear*s
 	r := 1 / j.Spacing
 	g.Turn = turn - hr/(j.EUp*j.B*j.B*j.B/12) - r*r*(2*(l*l*l/3-cubes)/d+2*l/s+j.B*j.B*j.B/(12*kd)+j.B/ks)
 	// Guided ends: the moment that turns them back.
@@ -148,115 +156,4 @@ func dot(a, b []float64) (sum float64) {
 		sum += a[i] * b[i]
 	}
 	return sum
-}
-
-// jointMesh is the mesh of a joint: columns over y, rows over z, the rib below.
-type jointMesh struct {
-	ys, zs   []float64
-	from, to int // columns at the rib's faces
-	edge     int // row of the glue line
-	mid      int // row of the skin's middle plane
-	first    []int
-	nodes    int
-	reach    int // largest difference of the numbers of an element's nodes
-}
-
-func (j Joint) mesh(fine int) *jointMesh {
-	m := &jointMesh{}
-	out, over, through, down := 16*fine, 8*fine, 8*fine, 10*fine
-	l := (j.Spacing - j.B) / 2
-	graded := func(n, i int) float64 { v := float64(i) / float64(n); return v * math.Sqrt(v) }
-	for i := out; i > 0; i-- {
-		m.ys = append(m.ys, -j.B/2-l*graded(out, i))
-	}
-	m.from = len(m.ys)
-	for i := range over + 1 {
-		// finer at both faces
-		m.ys = append(m.ys, -j.B/2*math.Cos(math.Pi*float64(i)/float64(over)))
-	}
-	m.to = len(m.ys) - 1
-	for i := 1; i <= out; i++ {
-		m.ys = append(m.ys, j.B/2+l*graded(out, i))
-	}
-	for i := down; i > 0; i-- {
-		m.zs = append(m.zs, -j.Height/2*graded(down, i))
-	}
-	m.edge = len(m.zs)
-	for i := range through / 2 {
-		m.zs = append(m.zs, j.T/2*graded(through/2, i))
-	}
-	for i := range through/2 + 1 {
-		m.zs = append(m.zs, j.T/2+j.T*float64(i)/float64(through))
-	}
-	m.mid = m.edge + through/2
-	for c := range m.ys {
-		rows := len(m.zs)
-		if c < m.from || c > m.to {
-			rows -= m.edge
-		}
-		m.first = append(m.first, m.nodes)
-		m.nodes += rows
-		m.reach = max(m.reach, rows+1)
-	}
-	m.reach = max(m.reach, len(m.zs)+m.edge)
-	return m
-}
-
-// node numbers the node of column c and row r.
-func (m *jointMesh) node(c, r int) int {
-	if c < m.from || c > m.to {
-		r -= m.edge
-	}
-	return m.first[c] + r
-}
-
-// each calls f for every cell that is filled.
-func (m *jointMesh) each(f func(c, r int)) {
-	for c := range len(m.ys) - 1 {
-		for r := range len(m.zs) - 1 {
-			if r >= m.edge || c >= m.from && c < m.to {
-				f(c, r)
-			}
-		}
-	}
-}
-
-// linear stresses over a section give nodal loads for a unit couple (positive
-// from y to z) and a unit force.
-func sectionLoads(at []float64) (couple, force []float64) {
-	lo, hi := at[0], at[len(at)-1]
-	size, mid := hi-lo, (hi+lo)/2
-	couple, force = make([]float64, len(at)), make([]float64, len(at))
-	for i := range len(at) - 1 {
-		a, b := at[i], at[i+1]
-		w := b - a
-		force[i] += w / 2 / size
-		force[i+1] += w / 2 / size
-		f := 12 / (size * size * size)
-		couple[i] += f * w / 6 * (2*(a-mid) + (b - mid))
-		couple[i+1] += f * w / 6 * ((a - mid) + 2*(b-mid))
-	}
-	return couple, force
-}
-
-// end returns the loads of a unit couple and of a unit force up on the rib's
-// middle height.
-func (m *jointMesh) end(n int) (couple, force []float64) {
-	couple, force = make([]float64, n), make([]float64, n)
-	cs, fs := sectionLoads(m.ys[m.from : m.to+1])
-	for i := range cs {
-		at := 2*m.node(m.from+i, 0) + 1
-		couple[at], force[at] = cs[i], fs[i]
-	}
-	return couple, force
-}
-
-// face returns the load of a unit couple on the skin's end at a column.
-func (m *jointMesh) face(n, c int) []float64 {
-	out := make([]float64, n)
-	cs, _ := sectionLoads(m.zs[m.edge:])
-	for i := range cs {
-		out[2*m.node(c, m.edge+i)] = cs[i]
-	}
-	return out
 }

@@ -154,3 +154,65 @@ func BenchmarkJoint(b *testing.B) {
 		}
 	}
 }
+
+// At the rim the skin goes one way only; a rigid joint gives as little there.
+func TestJointAtTheRim(t *testing.T) {
+	t.Parallel()
+	rim := plyJoint
+	rim.Rim = true
+	g, in := give(t, rim), give(t, plyJoint)
+	if g.Press != in.Press || g.Stiff != in.Stiff {
+		t.Errorf("%+v; want press and stiffness of %+v", g, in)
+	}
+	// One side of the skin takes what two take inside: from as much to twice as much.
+	if !(g.Turn > 0.7*in.Turn && g.Turn < 2*in.Turn) {
+		t.Errorf("turn %g; inside %g", g.Turn, in.Turn)
+	}
+	rim.EZ, rim.GRoll, rim.EThrough, rim.GRib = 1e6, 1e6, 1e6, 1e6
+	rigid, err := rim.solve(4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if math.Abs(rigid.Turn) > 0.05*g.Turn {
+		t.Errorf("rigid: turn %g; want next to nothing of %g", rigid.Turn, g.Turn)
+	}
+}
+
+// A rib under a seam ties both halves: the better the glue line's surroundings, the
+// more; pulled at the middle plane they open and turn, as the pull goes past
+// the seam below it; it never gains energy.
+func TestBridge(t *testing.T) {
+	t.Parallel()
+	tie := func(j Joint) Bridge {
+		b, err := j.Bridge(SeamWidth)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return b
+	}
+	b := tie(plyJoint)
+	if !(b.Pull > 0 && b.Moment > 0 && b.Pull*b.Moment > b.Both*b.Both) {
+		t.Errorf("%+v is not positive definite", b)
+	}
+	// The lower face opens least: a pull makes the upper one open more, β > 0.
+	if !(b.Both < 0) {
+		t.Errorf("%+v: want the opening larger away from the rib", b)
+	}
+	whole := plyJoint.E * plyJoint.T / plyJoint.B
+	if !(b.Pull < whole) {
+		t.Errorf("pull %g; want less than the %g of a skin without a seam", b.Pull, whole)
+	}
+	better := plyJoint
+	better.EThrough, better.GRib = 20*better.EThrough, 20*better.GRib
+	if s := tie(better); !(s.Pull > b.Pull) {
+		t.Errorf("stiffer rib: pull %g; want more than %g", s.Pull, b.Pull)
+	}
+	stiff := plyJoint
+	for _, v := range []*float64{&stiff.E, &stiff.EZ, &stiff.GRoll, &stiff.EUp, &stiff.EThrough, &stiff.GRib} {
+		*v *= 3
+	}
+	s := tie(stiff)
+	nearRel(t, "three times the moduli: pull", s.Pull, 3*b.Pull, 1e-6)
+	nearRel(t, "both", s.Both, 3*b.Both, 1e-6)
+	nearRel(t, "moment", s.Moment, 3*b.Moment, 1e-6)
+}

@@ -68,9 +68,14 @@ type Press struct {
 
 // Seam is a butt joint of one skin without a splice plate: it carries neither
 // membrane force nor moment across, only shear through the thickness. It runs
-// along y at x = At, or along x at y = At.
+// along y at x = At, or along x at y = At. Over a rib, the rib carries something
+// across.
 type Seam struct {
 	Top    bool // in the top skin, else in the bottom one
 	AlongX bool
 	At     float64
+	Over   Bridge
 }
+
+// SeamWidth is the width of the strip of mesh that stands for a seam, mm.
+const SeamWidth = 1.0

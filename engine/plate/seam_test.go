@@ -51,3 +51,37 @@ func TestSeamOpens(t *testing.T) {
 		t.Error("no cell lies in the seam")
 	}
 }
+
+// A seam over a rib that carries across lies between an open one and none, in
+// either skin and both ways; what it carries takes no force away.
+func TestBridgedSeam(t *testing.T) {
+	t.Parallel()
+	over, err := Joint{Spacing: 160, T: 9, E: 7000, EZ: 600, GRoll: 70, B: 12, Height: 80, EUp: 7500, EThrough: 600, GRib: 70}.Bridge(SeamWidth)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, along := range []bool{false, true} {
+		for _, top := range []bool{false, true} {
+			p := demoPanel(2)
+			ribs := p.Across
+			if along {
+				ribs = p.Along
+				p.Pads = []Pad{{X: 900, Y: 20, SX: 1800, SY: 40, K: 10}, {X: 900, Y: 730, SX: 1800, SY: 40, K: 10}}
+			} else {
+				p.Pads = []Pad{{X: 20, Y: 375, SX: 40, SY: 750, K: 10}, {X: 1780, Y: 375, SX: 40, SY: 750, K: 10}}
+			}
+			at := ribs[len(ribs)/2].At
+			load := Press{P: 1800, X: 900, Y: 375, SX: 1800, SY: 750}
+			sag := func(seams ...Seam) float64 {
+				p.Seams = seams
+				s := answer(t, p, load)
+				checkBalance(t, "seam", p, s, []Press{load})
+				return s.Sag(900, 375)
+			}
+			whole, open, tied := sag(), sag(Seam{Top: top, AlongX: along, At: at}), sag(Seam{Top: top, AlongX: along, At: at, Over: over})
+			if !(whole < tied && tied < open) {
+				t.Errorf("along %v, top %v: whole %.4f, tied %.4f, open %.4f; want them in this order", along, top, whole, tied, open)
+			}
+		}
+	}
+}

@@ -20,8 +20,15 @@ func (c Case) loads() []engine.Load { return c.Design.Cases[0].Loads }
 
 // panel returns the case in the whole-panel model's terms.
 func (c Case) panel(divide int) *plate.Panel {
-	p := c.Design.WholePanel(divide)
-	p.Seams = c.Seams
+	d := c.Design.Clone()
+	for _, s := range c.Seams {
+		seam := engine.Seam{Skin: engine.BottomSeam, Along: s.AlongX, At: s.At}
+		if s.Top {
+			seam.Skin = engine.TopSeam
+		}
+		d.Seams = append(d.Seams, seam)
+	}
+	p := d.WholePanel(divide)
 	for i := range p.Pads {
 		p.Pads[i].Glued = true // the solids' springs pull as well
 	}
