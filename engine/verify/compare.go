@@ -67,40 +67,47 @@ func (c Case) spots() []Spot {
 // Options bound the effort.
 type Options struct {
 	Divide   int     // of the plate model
-	Start    Mesh    // first solid
+	Meshes   []Mesh  // solids, ever finer
 	MaxNodes int     // no finer solid beyond
 	Settled  float64 // stop refining when it moves less than this share
 }
 
+// Meshes are the solids of the whole table. The corners of the slots and of the
+// joints make them settle slowly, so elements over the ribs, the skins and the core
+// grow with those in plan.
+var Meshes = []Mesh{
+	{Plan: 30, Skin: 2, Core: 8, Rib: 2},
+	{Plan: 24, Skin: 2, Core: 10, Rib: 3},
+	{Plan: 19, Skin: 3, Core: 10, Rib: 4},
+	{Plan: 15, Skin: 3, Core: 12, Rib: 5},
+	{Plan: 12, Skin: 4, Core: 14, Rib: 6},
+}
+
+// spotMesh is the solid to whose nodes the spots are moved; finer ones keep them.
+var spotMesh = Mesh{Plan: 48, Skin: 2, Core: 6, Rib: 1}
+
 // Compare runs both models on a case and refines the solids until they settle.
 func Compare(ctx context.Context, c Case, o Options) (Row, error) {
 	r := Row{Case: c, Moved: math.Inf(1), StressMoved: math.Inf(1)}
-	mesh := o.Start
-	r.Spots = newSolid(c, mesh).snap(c.spots())
-	mesh.Keep = r.Spots
-	for first := true; ; first = false {
+	r.Spots = newSolid(c, spotMesh).snap(c.spots())
+	for i, mesh := range o.Meshes {
+		mesh.Keep = r.Spots
+		// One mesh alone tells nothing: the second may be dearer.
+		if limit := o.MaxNodes; i > 1 && estimate(c, mesh) > limit || i == 1 && estimate(c, mesh) > 2*limit {
+			break
+		}
 		t := time.Now()
 		a, nodes, err := Solids(ctx, c, r.Spots, mesh)
 		if err != nil {
 			return r, err
 		}
 		r.SolidTime, r.Nodes = time.Since(t), nodes
-		if !first {
+		if i > 0 {
 			r.Moved = worst(r.Solid.Down, a.Down, 0).share
 			r.StressMoved = worst(slices.Concat(r.Solid.Stress...), slices.Concat(a.Stress...), 0).share
 		}
 		r.Solid = a
 		if r.Moved < o.Settled {
-			break
-		}
-		mesh.Plan /= 1.6
-		mesh.Rib++
-		mesh.Core += 2
-		limit := o.MaxNodes
-		if first { // one mesh alone tells nothing: the second may be dearer
-			limit += limit / 2
-		}
-		if estimate(c, mesh) > limit {
 			break
 		}
 	}

@@ -16,10 +16,9 @@ import (
 )
 
 func main() {
-	plan := flag.Float64("plan", 48, "largest solid in plan at the start, mm")
-	nodes := flag.Int("nodes", 50000, "no solid model beyond this many nodes, or half as many again for a second one")
+	nodes := flag.Int("nodes", 90000, "no solid model beyond this many nodes, or twice as many for a second one")
 	divide := flag.Int("divide", 4, "elements across a bay of the whole-panel model")
-	limit := flag.Duration("time", 90*time.Minute, "give up after this long")
+	limit := flag.Duration("time", 3*time.Hour, "give up after this long")
 	only := flag.String("only", "", "only cases whose name matches this pattern")
 	points := flag.Bool("points", false, "print every compared number under the row of its case")
 	flag.Parse()
@@ -38,7 +37,7 @@ func main() {
 			continue
 		}
 		r, err := verify.Compare(ctx, c, verify.Options{
-			Divide: *divide, Start: verify.Mesh{Plan: *plan, Skin: 2, Core: 6, Rib: 1}, MaxNodes: *nodes, Settled: 0.01})
+			Divide: *divide, Meshes: verify.Meshes, MaxNodes: *nodes, Settled: 0.01})
 		if err != nil {
 			fmt.Fprintf(os.Stderr, "%s: %v\n", c.Name, err)
 			os.Exit(1)
