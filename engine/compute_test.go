@@ -194,7 +194,7 @@ func TestComputeCancelled(t *testing.T) {
 	}
 	// A panel that is kept is asked for less: whoever was told must give up, who
 	// was never told must not.
-	for n := range all {
+	for n := 0; n < all; n += 1 + all/60 { // the factorization asks thousands of times
 		ctx := &closing{context.Background(), 0, n}
 		r, err := Compute(ctx, d)
 		if told := ctx.asked > n; told != errors.Is(err, context.Canceled) {
