@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"flatwright/engine"
 	"flatwright/engine/length"
@@ -57,7 +58,7 @@ func marginDetail(m engine.Margin, f length.Format) []block {
 	if m.Case != "" {
 		detail = append(detail, block{kind: kindQuiet, text: "In the load case “" + m.Case + "”."})
 	}
-	if m.KMod > 0 && m.GammaM > 0 {
+	if m.KMod > 0 && m.GammaM > 0 && !strings.HasPrefix(m.Code, "tipping") {
 		detail = append(detail, block{kind: kindQuiet, text: "Strength times " + fig(m.KMod) + " for how long the load stays and how damp the room is (kmod), divided by " +
 			fig(m.GammaM) + " for scatter of the material (γM)."})
 	}

@@ -206,13 +206,18 @@ func (k *checker) sorted() []Margin {
 			}
 		}
 	}
-	sort.Slice(out, func(i, j int) bool {
-		if out[i].Value != out[j].Value {
-			return out[i].Value < out[j].Value
-		}
-		return out[i].Code < out[j].Code
-	})
+	sortMargins(out)
 	return out
+}
+
+// sortMargins puts the lowest margin first; of equal ones the code decides.
+func sortMargins(all []Margin) {
+	sort.Slice(all, func(i, j int) bool {
+		if all[i].Value != all[j].Value {
+			return all[i].Value < all[j].Value
+		}
+		return all[i].Code < all[j].Code
+	})
 }
 
 // way is an axis that carries load, with its share of it.

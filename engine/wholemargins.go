@@ -41,7 +41,9 @@ func (mo *model) wholeMargins(ctx context.Context, d *Design, m *materials, case
 		k.crippling(cases[i])
 		k.apronMargins(cases[i])
 	}
-	return append(append(k.sorted(), d.tipping(mo.weight)...), d.tippingOver(mo.weight)...)
+	all := append(append(k.sorted(), d.tipping(mo.weight)...), d.tippingOver(mo.weight)...)
+	sortMargins(all)
+	return all
 }
 
 // difference is an effect from the two answers.

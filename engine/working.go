@@ -55,6 +55,11 @@ func marginWorking(r Result) []Working {
 		return nil
 	}
 	g := r.Margins[0]
+	if strings.HasPrefix(g.Code, "tipping") {
+		return []Working{{marginKey, "Lowest margin", "margin = 0.9·own weight·its arm ÷ (1.5·force at the rim·its arm)",
+			fmt.Sprintf("%s, %s: own weight holds down with %.3g %s, somebody who leans turns with %.3g %s; arms from the line it tips over", g.Name, g.Where, g.Capacity, g.Unit, g.Demand, g.Unit),
+			fmt.Sprintf("%.2f", g.Value), g.Source, "Below 1 the loose top can tip there; fastened down it does not tip this way."}}
+	}
 	return []Working{{marginKey, "Lowest margin", "margin = R·kmod/γM ÷ (1.35·own weight + 1.5·load)",
 		fmt.Sprintf("%s, %s: capacity %.3g %s with kmod %.2f and γM %.2f; demand %.3g %s", g.Name, g.Where, g.Capacity, g.Unit, g.KMod, g.GammaM, g.Demand, g.Unit),
 		fmt.Sprintf("%.2f", g.Value), "format of EN 1990 and EN 1995-1-1, factors from memory; " + g.Source,
