@@ -32,7 +32,8 @@ func Drawing(d Design, r Result, o DrawingOptions) draw.Figure {
 	b.longSection(draw.Point{Y: -b.gap - d.TotalDepth()})
 	b.endSection(draw.Point{X: d.Length + b.gap})
 	b.spot(b.o.Spot)
-	low := b.underLoad(-b.gap - d.TotalDepth())
+	low := b.underLoad(-b.gap - d.TotalDepth() - d.apronDrop(true))
+	b.planTitle()
 	b.sectionTitle()
 	b.outerDimensions()
 	if p, ok := partByID(r.Parts, o.Rib); ok && len(p.Slots) > 0 {
@@ -49,7 +50,8 @@ type board struct {
 	o   DrawingOptions
 	gap float64 // between views, mm
 
-	beside bool // sag map and sagged section stand to the right of the rest
+	pixel  float64 // mm that one pixel shows, about; 0 is not known
+	beside bool    // sag map and sagged section stand to the right of the rest
 }
 
 func newBoard(d Design, r Result, o DrawingOptions) *board {
@@ -107,6 +109,14 @@ func (b *board) plan() {
 	b.planSupports()
 	b.planLoads()
 	b.planReactions()
+}
+
+// planTitle names the plan where there is room for a line of text between it
+// and the section below.
+func (b *board) planTitle() {
+	if 0.8*b.gap < 15*b.pixel {
+		return
+	}
 	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: 0.02 * b.d.Length, Y: -b.gap / 5}, Anchor: draw.AtTopLeft, Text: "Plan, top skin not shown", Colour: draw.Pencil})
 }
 
@@ -165,6 +175,7 @@ func (b *board) longSection(at draw.Point) {
 	b.sectionSeams(false, func(x, z float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + z} })
 	h := b.d.TotalDepth()
 	b.Areas = append(b.Areas, draw.Area{Points: rect(at.X, at.Y, at.X+b.d.Length, at.Y+h), Pen: draw.Outline})
+	b.sectionAprons(true, func(x, z float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + z} })
 	b.sectionSupports(at)
 	b.sectionLoads(func(x float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + h} })
 }
@@ -176,7 +187,7 @@ func (b *board) sectionTitle() {
 	if b.beside {
 		text = "Section, " + f.Print(b.d.TotalDepth()) + " deep"
 	}
-	at := draw.Point{X: 0.12 * b.d.Length, Y: -b.gap - b.d.TotalDepth() - b.gap/5}
+	at := draw.Point{X: 0.12 * b.d.Length, Y: -b.gap - b.d.TotalDepth() - b.d.apronDrop(true) - b.gap/5}
 	b.Notes = append(b.Notes, draw.Note{At: at, Anchor: draw.AtTopLeft, Text: text, Colour: draw.Pencil})
 }
 
@@ -222,6 +233,7 @@ func (b *board) endSection(at draw.Point) {
 			b.part(p, rect(at.X+h-q.Z1, at.Y+q.Y0, at.X+h-q.Z0, at.Y+q.Y1))
 		}
 	}
+	b.sectionAprons(false, func(y, z float64) draw.Point { return draw.Point{X: at.X + h - z, Y: at.Y + y} })
 	b.sectionSeams(true, func(y, z float64) draw.Point { return draw.Point{X: at.X + h - z, Y: at.Y + y} })
 	if b.o.Case < len(b.d.Cases) {
 		for i, l := range b.d.Cases[b.o.Case].Loads {

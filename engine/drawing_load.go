@@ -37,6 +37,7 @@ func (b *board) underLoad(low float64) float64 {
 	}
 	pixel := pixelOf(all.Width(), column, room)
 	beside := pixelOf(all.Width()+besideShare*b.d.Length+b.gap, all.Height(), room)
+	b.pixel = min(pixel, beside)
 	if b.beside = beside < pixel; !b.beside {
 		if bends {
 			top := low - max(b.gap, 24*pixel) // for the section's text

@@ -52,3 +52,27 @@ func (b *board) sectionSupports(at draw.Point) {
 		b.Marks = append(b.Marks, draw.Mark{At: draw.Point{X: at.X + p.X, Y: at.Y}, Kind: draw.SupportMark, Part: part})
 	}
 }
+
+// sectionAprons draws the aprons that run along a section below it, from leg to
+// leg; place is where a point at a place along it and a height above the
+// underside is drawn.
+func (b *board) sectionAprons(along bool, place func(at, z float64) draw.Point) {
+	m := b.d.materials()
+	for _, a := range b.d.aprons(&m) {
+		if a.AlongX == along {
+			z := -b.d.Supports.Apron.Height
+			b.Areas = append(b.Areas, draw.Area{Points: []draw.Point{place(a.From, z), place(a.To, z), place(a.To, 0), place(a.From, 0)}, Fill: draw.Band, Pen: draw.Thin, Part: ApronPart})
+			return // the one behind is hidden
+		}
+	}
+}
+
+// apronDrop is how far aprons reach below a section along the length or across
+// it, mm.
+func (d *Design) apronDrop(along bool) float64 {
+	a := d.Supports.Apron
+	if d.Supports.HasAprons() && (along && (a.Front || a.Back) || !along && (a.Left || a.Right)) {
+		return a.Height
+	}
+	return 0
+}

@@ -293,3 +293,20 @@ func TestDrawnSupports(t *testing.T) {
 		}
 	}
 }
+
+// The plan's title goes where a line of text has no room below the plan.
+func TestPlanTitleGivesWay(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	r := refined(t, d, Interactive)
+	for room, want := range map[draw.Point]bool{{X: 720, Y: 250}: false, {X: 1000, Y: 900}: true} {
+		f := Drawing(d, r, DrawingOptions{Sagged: true, Room: room})
+		got := false
+		for _, n := range f.Notes {
+			got = got || n.Text == "Plan, top skin not shown"
+		}
+		if got != want {
+			t.Errorf("in a room of %v the title is there: %v; want %v", room, got, want)
+		}
+	}
+}
