@@ -120,17 +120,23 @@ func (f *form) showGroup(g *group) {
 	}
 	f.makeGroup(g)
 	problems, own := f.problemsOf(g)
-	hidden := map[*widgets.Fold]int{}
+	hidden := map[*widgets.Fold][2]int{} // problems, and advice alone
 	for _, l := range g.lines {
 		l.show(f.snap)
 		l.setProblem(problems[l.path])
 		if l.inside != nil && problems[l.path] != "" {
-			hidden[l.inside]++
+			n := hidden[l.inside]
+			if strings.HasPrefix(problems[l.path], severityShape(engine.Advice)) { // the worst comes first
+				n[1]++
+			} else {
+				n[0]++
+			}
+			hidden[l.inside] = n
 		}
 	}
 	for fold, summary := range g.folds {
-		if n := hidden[fold]; n > 0 {
-			summary = problemWords(n) + " · " + summary
+		if n, there := hidden[fold]; there {
+			summary = problemWords(n[0], n[1]) + " · " + summary
 		}
 		fold.SetSummary(summary)
 	}
@@ -236,14 +242,23 @@ func joined(a, b string) string {
 // summaryOf is what the folded head says: problems first.
 func (f *form) summaryOf(g *group) string {
 	text := g.summary(f.snap)
-	if n := len(g.problems(f.snap.Result.Problems)); n > 0 {
-		return problemWords(n) + " · " + text
+	if all := g.problems(f.snap.Result.Problems); len(all) > 0 {
+		n := 0
+		for n < len(all) && all[n].Severity != engine.Advice { // the worst come first
+			n++
+		}
+		return problemWords(n, len(all)-n) + " · " + text
 	}
 	return text
 }
 
-func problemWords(n int) string {
-	return "■ " + countOf(n, "problem", "problems")
+// problemWords counts the problems of a group; advice is told where there is
+// nothing worse.
+func problemWords(problems, advice int) string {
+	if problems == 0 {
+		return severityShape(engine.Advice) + countOf(advice, "thing", "things") + " worth knowing"
+	}
+	return severityShape(engine.Shortfall) + countOf(problems, "problem", "problems")
 }
 
 // follow brings the fields of a picked part into view, and the cursor into a

@@ -224,9 +224,21 @@ func TestProblemsStandAtTheirFields(t *testing.T) {
 				t.Errorf("the ribs' head says %q; want the problem of the whole group", got)
 			}
 		case "Loads":
-			if got := r.form.summaryOf(g); !strings.HasPrefix(got, "■ one problem · ") {
-				t.Errorf("the folded loads say %q; want the count of problems first", got)
+			if got := r.form.summaryOf(g); !strings.HasPrefix(got, "▲ one thing worth knowing · ") {
+				t.Errorf("the folded loads say %q; want what is worth knowing first", got)
 			}
+		}
+	}
+}
+
+// Advice is no problem: a folded head that hides only advice says so.
+func TestProblemWords(t *testing.T) {
+	for _, c := range []struct {
+		problems, advice int
+		want             string
+	}{{1, 0, "■ one problem"}, {2, 3, "■ two problems"}, {0, 1, "▲ one thing worth knowing"}, {0, 2, "▲ two things worth knowing"}} {
+		if got := problemWords(c.problems, c.advice); got != c.want {
+			t.Errorf("%d problems, %d advice: %q; want %q", c.problems, c.advice, got, c.want)
 		}
 	}
 }

@@ -193,7 +193,8 @@ func (d Design) creepShortfalls(r Result) []Problem {
 		return nil
 	}
 	return []Problem{{Code: "creep-over-limit", Severity: Advice, Field: "limits.sag",
-		Text: fmt.Sprintf("“%s” sags %.2f mm now and %.2f mm after ten years, limit %.2f mm. A stiffer top would help, or taking off what need not stay on it.", worst.Case, worst.Now, worst.TenYears, limit)}}
+		Text: fmt.Sprintf("“%s” sags %s now and %s after ten years, limit %s. A stiffer top would help, or taking off what need not stay on it.",
+			worst.Case, sagText(worst.Now), sagText(worst.TenYears), sagText(limit))}}
 }
 
 // member is a part of the panel with its material, as texts call it.

@@ -3,6 +3,8 @@ package engine
 import (
 	"fmt"
 	"strings"
+
+	"flatwright/engine/length"
 )
 
 // liftLimit is the mass one person should not lift alone, kg: the load
@@ -21,7 +23,7 @@ func (d Design) shortfalls(r Result) []Problem {
 			if r.Depth.Needed > 0 {
 				help = fmt.Sprintf("Deeper core: %.0f mm would do.", r.Depth.Needed)
 			}
-			add("sag-over-limit", Shortfall, "limits.sag", "", "The top sags %.2f mm under “%s”, limit %.2f mm. %s", sag, r.Cases[r.Governing].Name, d.Limits.Sag, help)
+			add("sag-over-limit", Shortfall, "limits.sag", "", "The top sags %s under “%s”, limit %s. %s", sagText(sag), r.Cases[r.Governing].Name, sagText(d.Limits.Sag), help)
 		}
 	}
 	if d.Limits.Mass > 0 && r.Mass.Total > d.Limits.Mass {
@@ -44,6 +46,10 @@ func (d Design) shortfalls(r Result) []Problem {
 	out = append(out, d.creepShortfalls(r)...)
 	return append(out, d.openTimeProblems(r)...)
 }
+
+// sagText prints a sag as the tiles do, so that the same sag is the same
+// figure everywhere.
+func sagText(v float64) string { return length.Sag(v, length.Format{}) }
 
 // marginHelp says what raises a margin.
 func marginHelp(code string) string {
