@@ -215,7 +215,7 @@ func stiffnessCard(s Snapshot) card {
 	for _, lc := range s.Result.Cases {
 		for _, l := range lc.Loads {
 			if l.Stiffness > 0 && !math.IsInf(l.Stiffness, 0) {
-				c.blocks = append(c.blocks, block{kind: kindFigure, text: "under " + l.Name, value: springText(l.Stiffness, f)})
+				c.blocks = append(c.blocks, block{kind: kindFigure, text: "under " + l.Name, value: springText(l.Stiffness, f), note: "so much force there for each " + springStep(f) + " of sag"})
 			}
 		}
 	}

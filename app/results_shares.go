@@ -128,7 +128,11 @@ func barRows(s Snapshot, knobs []engine.Knob) []widgets.BarRow {
 	for _, k := range knobs {
 		row := widgets.BarRow{Label: barLabel(s, k)}
 		print := func(v float64) string {
-			return about + signed(v, func(v float64) string { return length.Sag(v, s.Lengths) })
+			text := engine.SagChange(v, s.Lengths)
+			if strings.HasPrefix(text, "about") {
+				return text
+			}
+			return about + text
 		}
 		if k.Down != nil {
 			row.Down, row.DownText = k.Down.Sag, print(k.Down.Sag)

@@ -9,6 +9,9 @@ import (
 // takes, and how far a corner drops that has lost its support.
 func twistCard(s Snapshot) card {
 	c := card{title: "Twist"}
+	if text := s.Result.Whole.NoTwist(s.Design); text != "" {
+		return card{c.title, []block{{kind: kindQuiet, text: text}}}
+	}
 	if s.Result.Whole == nil || s.Result.Whole.Twist == nil {
 		return c
 	}

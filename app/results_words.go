@@ -52,6 +52,14 @@ func springText(v float64, f length.Format) string {
 	return fig(v) + " N/mm"
 }
 
+// springStep is the length that a stiffness under a load is told for.
+func springStep(f length.Format) string {
+	if f.Imperial {
+		return "inch"
+	}
+	return "millimetre"
+}
+
 // signed prints a change with its sign in front, in the words of print.
 func signed(v float64, print func(float64) string) string {
 	if v > 0 {

@@ -80,6 +80,6 @@ func (p *packet) seams() {
 		}
 	}
 	if len(rows) > 0 {
-		p.table([]draw.Column{{Head: "Seams' margins as designed", Width: 58}, {Head: "Margin", Width: 18, Right: true}, {Head: "Capacity MPa", Width: 24, Right: true}, {Head: "Demand MPa", Width: 24, Right: true}, {Head: "Case and place", Width: 56}}, rows)
+		p.table([]draw.Column{{Head: "Seams' margins as designed", Width: 58}, {Head: "Margin", Width: 18, Right: true}, {Head: "Capacity " + p.stressUnit(), Width: 24, Right: true}, {Head: "Demand " + p.stressUnit(), Width: 24, Right: true}, {Head: "Case and place", Width: 56}}, rows)
 	}
 }

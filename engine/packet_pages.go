@@ -193,19 +193,56 @@ func (p *packet) strength() {
 		return
 	}
 	p.open("Margins", p.paper)
-	p.text("Margin = capacity ÷ demand, both with the reserves of the timber code (EN 1990, EN 1995-1-1; factors from memory). 1 is just enough. “Times” says by how much the loads of the case could grow, the panel's own weight kept.", body)
+	p.text("Margin = capacity ÷ demand, both with the reserves of the timber code (EN 1990, EN 1995-1-1; factors from memory). 1 is just enough. “Times” says by how much the loads of the case could grow, the panel's own weight kept. "+p.stressWords()+" “kmod” is what the load's duration and the damp leave of a strength, “γM” what is taken off for the scatter of the material.", body)
 	p.y += 2
 	rows := [][]string{}
 	for _, m := range p.r.Margins {
-		rows = append(rows, []string{length.Number(m.Value, 3), times(m.Times), m.Name, m.Case + ", " + InUnits(m.Where, p.f), fmt.Sprintf("%.3g", m.Capacity), fmt.Sprintf("%.3g", m.Demand), fmt.Sprintf("%.2f / %.2f", m.KMod, m.GammaM)})
+		rows = append(rows, []string{length.Number(m.Value, 3), times(m.Times), m.Name, m.Case + ", " + InUnits(m.Where, p.f), p.ofMargin(m.Capacity, m), p.ofMargin(m.Demand, m), reserves(m)})
 	}
 	p.table([]draw.Column{{Head: "Margin", Width: 15, Right: true}, {Head: "Times", Width: 15, Right: true}, {Head: "What", Width: 48}, {Head: "Case and place", Width: 52},
-		{Head: "Capacity MPa", Width: 20, Right: true}, {Head: "Demand MPa", Width: 20, Right: true}, {Head: "kmod / γM", Width: 24, Right: true}}, rows)
+		{Head: "Capacity " + p.stressUnit(), Width: 20, Right: true}, {Head: "Demand " + p.stressUnit(), Width: 20, Right: true}, {Head: "kmod / γM", Width: 24, Right: true}}, rows)
 	p.text("What they rest on", strong)
 	for _, g := range groundsOf(p.r.Margins) {
 		p.text(strings.Join(g.names, "; ")+":", small)
 		p.text(InUnits(g.text, p.f), body)
 	}
+}
+
+// stressUnit is the unit of the stresses in the columns of a table.
+func (p *packet) stressUnit() string {
+	if p.f.Imperial {
+		return "psi"
+	}
+	return "MPa"
+}
+
+// stressWords says what that unit is.
+func (p *packet) stressWords() string {
+	if p.f.Imperial {
+		return "psi is pounds of force on each square inch."
+	}
+	return "MPa is newtons on each square millimetre."
+}
+
+// ofMargin prints a capacity or a demand, with its unit where it is not that of
+// the column's head.
+func (p *packet) ofMargin(v float64, m Margin) string {
+	switch {
+	case m.Unit != "" && m.Unit != "MPa":
+		return InUnits(length.Number(v, 3)+" "+m.Unit, p.f)
+	case p.f.Imperial:
+		v /= psi
+	}
+	return length.Number(v, 3)
+}
+
+// reserves prints a margin's factors; what does not rest on a material's
+// strength has none.
+func reserves(m Margin) string {
+	if strings.HasPrefix(m.Code, "tipping") {
+		return "—"
+	}
+	return fmt.Sprintf("%.2f / %.2f", m.KMod, m.GammaM)
 }
 
 // grounds is a source and a remark that several margins share.
@@ -239,6 +276,9 @@ func times(v float64) string {
 // workings prints the formulas with their numbers.
 func (p *packet) workings() {
 	p.open("Working", p.paper)
+	if p.f.Imperial {
+		p.text("The formulas are worked in millimetres, newtons and MPa (newtons on each square millimetre), whatever the lengths elsewhere are shown in: 25.4 mm make an inch, 4.448 N a pound of force, and 1 MPa is 145 psi.", small)
+	}
 	for _, w := range p.r.Working {
 		p.need(4*p.page.LineHeight(draw.BodySize) + 6)
 		p.text(w.Title+": "+w.Result, strong)

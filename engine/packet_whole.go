@@ -28,6 +28,10 @@ func (p *packet) underLoad() {
 
 	p.open("Supports, work and what one step changes", p.paper)
 	p.reactions()
+	if text := w.NoTwist(p.d); text != "" {
+		p.subheading("Twist")
+		p.text(text, body)
+	}
 	if w.Twist != nil {
 		p.subheading("One corner lifted, or without its support")
 		for _, line := range w.Twist.Lines(p.f) {
@@ -92,7 +96,7 @@ func (p *packet) knobs() {
 		if s == nil {
 			return []string{"—", "", ""}
 		}
-		return []string{signed(s.Sag, func(v float64) string { return length.Sag(v, p.f) }), signed(s.Mass, func(v float64) string { return length.Mass(v, p.f) }), p.value(k, s)}
+		return []string{SagChange(s.Sag, p.f), signed(s.Mass, func(v float64) string { return length.Mass(v, p.f) }), p.value(k, s)}
 	}
 	if w := p.r.WhatIf; w != nil {
 		p.text(fmt.Sprintf("Each line is a whole panel computed anew, %d elements across a bay, all else left alone.", w.Mesh), small)

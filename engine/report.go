@@ -63,9 +63,9 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 		name string
 		v    Direction
 	}{{"along", r.Stiffness.Along}, {"across", r.Stiffness.Across}} {
-		p.line("Stiffness %s: EI %s N·mm², shear %s N; %.0f %% of the solid slab", s.name, sci(s.v.EI), sci(s.v.GA), 100*s.v.EI/s.v.SlabEI)
+		p.line("Stiffness %s: EI %s, shear %s; %.0f %% of the solid slab", s.name, rigidityText(s.v.EI, f), shearText(s.v.GA, f), 100*s.v.EI/s.v.SlabEI)
 	}
-	p.line("Twist: GJ %s N·mm²", sci(r.Stiffness.GJ))
+	p.line("Twist: GJ %s", rigidityText(r.Stiffness.GJ, f))
 	for i, c := range r.Cases {
 		p.line("\n%s: sag %s (bending %.0f %%, shear %.0f %%, twist %.0f %%); solid slab %s", c.Name, length.Sag(c.Sag, f), 100*c.Bending, 100*c.Shear, 100*c.Twist, length.Sag(c.SlabSag, f))
 		for j, l := range c.Loads {
@@ -87,6 +87,9 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 		for _, line := range r.Whole.Twist.Lines(f) {
 			p.line("  %s", InUnits(line, f))
 		}
+	}
+	if text := r.Whole.NoTwist(d); text != "" {
+		p.line("\n%s", text)
 	}
 	if r.Whole != nil && len(r.Whole.Lean) > 0 {
 		p.line("\n%s", r.Whole.LeanLine(f))

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"flatwright/engine/draw"
+	"flatwright/engine/length"
 	"flatwright/engine/plate"
 )
 
@@ -405,4 +407,45 @@ func TestLedgerUnderTheBand(t *testing.T) {
 	d.EdgeBand, d.Supports.Bearing = EdgeBand{"plain", 25}, 20
 	r, c := heldWhole(t, d, Interactive)
 	near(t, "sum", c.Reactions[0].Force+c.Reactions[1].Force, 800+r.Mass.Total*Gravity, 1e-9)
+}
+
+// An apron shows in the section along it, from leg to leg and as high as it is.
+func TestApronsInTheSections(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		apron Apron
+		want  float64 // area below the sections, mm²
+	}{ // clear spans 1600 − 2·(40 + 30) and 700 − 2·(40 + 30)
+		{Apron{Material: "plain", Thickness: 20, Height: 90, Front: true, Back: true}, 1460 * 90},
+		{Apron{Material: "plain", Thickness: 20, Height: 90, Left: true}, 560 * 90},
+	} {
+		d := withAprons()
+		d.Supports.Apron = c.apron
+		got := 0.0
+		f := Drawing(d, compute(t, d), DrawingOptions{})
+		for _, a := range f.Areas {
+			if a.Part == ApronPart && a.Fill == draw.Band {
+				got += math.Abs(area(a.Points))
+			}
+		}
+		near(t, "area", got, c.want, 1e-9)
+	}
+}
+
+// Where no twist can be told the report says why.
+func TestNoTwistInWords(t *testing.T) {
+	t.Parallel()
+	d := onFeet()
+	r := refined(t, d, Normal)
+	var out strings.Builder
+	if err := Report(&out, d, r, length.Format{}); err != nil {
+		t.Fatal(err)
+	}
+	if text := r.Whole.NoTwist(d); !strings.Contains(text, "feet of your own") || !strings.Contains(out.String(), text) {
+		t.Errorf("%q; want it told, and in the report", text)
+	}
+	d = withAprons()
+	if text := refined(t, d, Normal).Whole.NoTwist(d); text != "" {
+		t.Errorf("legs: %q; want nothing", text)
+	}
 }

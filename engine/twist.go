@@ -154,6 +154,20 @@ func (c CornerDrop) WindText(f length.Format) string {
 	return fmt.Sprintf("%.1f mm in a metre", 1000*c.Wind)
 }
 
+// NoTwist says in a sentence why a whole panel computed at rest tells no twist;
+// "" where it does.
+func (w *Whole) NoTwist(d Design) string {
+	switch {
+	case w == nil || w.Twist != nil:
+		return ""
+	case d.Supports.Kind == OwnFeet:
+		return "Twist is told for rails, legs, a ledger and edges all around only: feet of your own need not stand on a rectangle, so there are no four corners of which one could be lifted."
+	case w.Mesh == Interactive:
+		return "" // it follows
+	}
+	return "No twist is told: the supports stand too close together for one corner to be lifted against the others."
+}
+
 // Lines tells the twist for people, a sentence each.
 func (t *Twist) Lines(f length.Format) []string {
 	mm, words := LiftStep(f)

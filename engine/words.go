@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -70,6 +71,44 @@ func inInches(text string, f length.Format) string {
 		}
 		return f.Print(v)
 	})
+}
+
+// leastChange is the least change of a sag that is told as a figure, mm, and
+// leastChangeInch where inches are shown: a micrometre and a tenth of a
+// thousandth of an inch, less than a gauge of a shop shows. Common practice, no
+// source.
+const (
+	leastChange     = 0.001
+	leastChangeInch = 0.0001 * length.Inch
+)
+
+// SagChange prints a change of a sag in mm with its sign; one that nobody can
+// measure is about 0.
+func SagChange(mm float64, f length.Format) string {
+	least := leastChange
+	if f.Imperial {
+		least = leastChangeInch
+	}
+	if math.Abs(mm) < least {
+		return "about " + length.Sag(0, f)
+	}
+	return signed(mm, func(v float64) string { return length.Sag(v, f) })
+}
+
+// rigidityText prints a bending or twisting stiffness given in N·mm².
+func rigidityText(v float64, f length.Format) string {
+	if f.Imperial {
+		return sci(v/length.PoundForce/(length.Inch*length.Inch)) + " lbf·in²"
+	}
+	return sci(v) + " N·mm²"
+}
+
+// shearText prints a shear stiffness given in N.
+func shearText(v float64, f length.Format) string {
+	if f.Imperial {
+		return sci(v/length.PoundForce) + " lbf"
+	}
+	return sci(v) + " N"
 }
 
 // Cautions are what every packet and the build steps say about the work. They

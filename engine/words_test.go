@@ -197,9 +197,44 @@ func TestMarginHelp(t *testing.T) {
 			want = "seam nearer to a support"
 		case code == "rib.crippling":
 			want = "block over the foot"
+		case strings.HasPrefix(code, "apron."):
+			want = "thicker apron"
 		}
 		if !strings.Contains(help, want) || strings.Contains(name, "%") {
 			t.Errorf("%s (%s): help %q; want %q in it", code, name, help, want)
 		}
+	}
+}
+
+// A change that no gauge shows is about 0; others carry their sign.
+func TestSagChange(t *testing.T) {
+	t.Parallel()
+	inch := length.Format{Imperial: true, Denominator: 16}
+	for _, c := range []struct {
+		mm   float64
+		f    length.Format
+		want string
+	}{
+		{0.000184, length.Format{}, "about 0 mm"}, {-0.0009, length.Format{}, "about 0 mm"}, {0.0261, length.Format{}, "+0.0261 mm"}, {-0.0213, length.Format{}, "−0.0213 mm"},
+		{0.0254 / 20, inch, "about 0 in"}, {-0.254, inch, "−0.01 in"},
+	} {
+		if got := SagChange(c.mm, c.f); got != c.want {
+			t.Errorf("SagChange(%g) = %q; want %q", c.mm, got, c.want)
+		}
+	}
+}
+
+// Stiffness in inches, by hand: 1 lbf·in² is 4.448222 N × 645.16 mm².
+func TestRigidityText(t *testing.T) {
+	t.Parallel()
+	inch := length.Format{Imperial: true, Denominator: 16}
+	if got, want := rigidityText(1e6*4.4482216*645.16, inch), "1.00 × 10⁶ lbf·in²"; got != want {
+		t.Errorf("%q; want %q", got, want)
+	}
+	if got, want := shearText(4.4482216e4, inch), "1.00 × 10⁴ lbf"; got != want {
+		t.Errorf("%q; want %q", got, want)
+	}
+	if got, want := rigidityText(5.39e11, length.Format{}), "5.39 × 10¹¹ N·mm²"; got != want {
+		t.Errorf("%q; want %q", got, want)
 	}
 }
