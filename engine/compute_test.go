@@ -8,7 +8,6 @@ import (
 	"math/rand/v2"
 	"reflect"
 	"runtime"
-	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -52,9 +51,7 @@ func TestEveryDesignComputes(t *testing.T) {
 		for j := range d.Cases {
 			c := mo.caseResult(&d.Cases[j])
 			sound(t, "case", c)
-			// A couple can hold up every place that the closed form looks at.
-			turned := slices.ContainsFunc(d.Cases[j].Loads, func(l Load) bool { return l.Kind == Couple })
-			if !(c.Sag > 0) && !(turned && c.Sag == 0) {
+			if !(c.Sag > 0) {
 				t.Errorf("sag %g; want it above 0", c.Sag)
 			}
 		}

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"flatwright/engine/section"
@@ -158,7 +159,8 @@ type point struct{ x, y float64 }
 // middle, or the edge that a couple presses down; midway between the supports at each load's other coordinate (both
 // ways on legs and along all edges); on rails the edge beside each load, where
 // twist adds most; then the middle of the top and the middles of its four
-// edges.
+// edges. A couple can lift all of these: with one the eighths of the top are
+// looked at as well.
 func (mo *model) lookAt(c *LoadCase, i int) (point, bool) {
 	mid := point{mo.length / 2, mo.width / 2}
 	n := len(c.Loads)
@@ -187,6 +189,9 @@ func (mo *model) lookAt(c *LoadCase, i int) (point, bool) {
 		return point{mid.x, 0}, true
 	case 4:
 		return point{mid.x, mo.width}, true
+	}
+	if i -= 3*n + 5; i < 49 && slices.ContainsFunc(c.Loads, func(l Load) bool { return l.Kind == Couple }) {
+		return point{mo.length * float64(1+i%7) / 8, mo.width * float64(1+i/7) / 8}, true
 	}
 	return point{}, false
 }

@@ -156,6 +156,12 @@ func (m *mesh) edges(f func(i, j int, onX, onY bool)) {
 // solve returns the answer to f with the held unknowns at zero.
 func (m *mesh) solve(t *testing.T, f []float64) []float64 {
 	t.Helper()
+	return m.solver(t)(f)
+}
+
+// solver prepares the mesh for many answers.
+func (m *mesh) solver(t *testing.T) func(f []float64) []float64 {
+	t.Helper()
 	var free []int
 	for i, held := range m.held {
 		if !held {
@@ -189,16 +195,18 @@ func (m *mesh) solve(t *testing.T, f []float64) []float64 {
 	if !ok {
 		t.Fatal("the mesh is loose")
 	}
-	b := make([]float64, len(free))
-	for i, d := range free {
-		b[i] = f[d]
+	return func(f []float64) []float64 {
+		b := make([]float64, len(free))
+		for i, d := range free {
+			b[i] = f[d]
+		}
+		lapack64.Pbtrs(low, blas64.General{Rows: len(b), Cols: 1, Stride: 1, Data: b})
+		u := make([]float64, len(m.held))
+		for i, d := range free {
+			u[d] = b[i]
+		}
+		return u
 	}
-	lapack64.Pbtrs(low, blas64.General{Rows: len(b), Cols: 1, Stride: 1, Data: b})
-	u := make([]float64, len(m.held))
-	for i, d := range free {
-		u[d] = b[i]
-	}
-	return u
 }
 
 // load returns the nodal forces of pressure q, downwards, on a rectangle.

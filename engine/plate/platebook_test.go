@@ -124,11 +124,21 @@ func (c bookCase) check(t *testing.T) {
 		near(t, c.name+": order", order, 1.9, 0.7)
 		return
 	}
-	nearRel(t, c.name+": limit", limit, c.wanted, 2e-4)
+	tol := 2e-4
+	if c.load < 0.2 { // narrower than the coarsest mesh's elements: half way to a point
+		tol = 5e-4
+	}
+	nearRel(t, c.name+": limit", limit, c.wanted, tol)
+	if tol > 2e-4 {
+		return
+	}
 	if math.Abs(v[1]/c.wanted-1) > 1e-4 { // else there is no error left to measure the order by
 		near(t, c.name+": order", order, 2, 0.2)
 	}
 }
+
+// endless is a plate so long that its ends are no longer felt at its middle.
+const endless = 8
 
 // Simply supported and clamped thin plates. Source: Navier and Levy series and
 // a Ritz solution in Legendre polynomials, summed to the digits shown; the
@@ -139,17 +149,19 @@ func TestThinPlates(t *testing.T) {
 	iso := isotropic(0.3, kirchhoff)
 	var rows []bookCase
 	add := func(name string, h hold, load float64, v map[float64]float64) {
-		for _, ba := range []float64{1, 1.2, 1.5, 2, 3} {
+		for _, ba := range []float64{1, 1.2, 1.4, 1.5, 1.6, 2, 3, 5, endless} {
 			if w, ok := v[ba]; ok {
 				rows = append(rows, bookCase{fmt.Sprintf("%s b/a %g", name, ba), iso, ba, h, load, 0.5, 0.5, w})
 			}
 		}
 	}
-	add("simple, even load", simple, 1, map[float64]float64{1: .00406235, 1.5: .00772402, 2: .01012866, 3: .01223281})
-	add("simple, point", simple, 0, map[float64]float64{1: .01160081, 1.2: .01355596, 2: .01652392, 3: .01693392})
+	add("simple, even load", simple, 1, map[float64]float64{1: .00406235, 1.2: .00565053, 1.5: .00772402, 2: .01012866, 3: .01223281, 5: .01297083, endless: 5. / 384})
+	add("simple, point", simple, 0, map[float64]float64{1: .01160081, 1.2: .01355596, 1.4: .01486669, 1.6: .01570094, 2: .01652392, 3: .01693392})
 	add("simple, patch a/2", simple, .5, map[float64]float64{1: .00852873, 2: .01317952})
+	add("simple, patch 3a/10", simple, .3, map[float64]float64{1: .01018629, 2: .01501358})
 	add("simple, patch a/5", simple, .2, map[float64]float64{1: .01086406, 2: .01574490})
-	add("clamped, even load", clamped, 1, map[float64]float64{1: .00126532, 1.5: .00219652, 2: .00253296})
+	add("simple, patch a/10", simple, .1, map[float64]float64{1: .01137060, 2: .01628319})
+	add("clamped, even load", clamped, 1, map[float64]float64{1: .00126532, 1.2: .00172487, 1.5: .00219652, 2: .00253296})
 	add("clamped, point", clamped, 0, map[float64]float64{1: .005612, 1.5: .007043, 2: .007231})
 	for _, c := range rows {
 		c.check(t)
@@ -166,7 +178,14 @@ func TestCornersAndRails(t *testing.T) {
 		{"corners, mid-edge", isotropic(0.3, kirchhoff), 1, corners, 1, .5, 0, .0177474},
 		{"corners ν 0", isotropic(0, kirchhoff), 1, corners, 1, .5, .5, .0282045},
 		{"corners ν 0, mid-edge", isotropic(0, kirchhoff), 1, corners, 1, .5, 0, .0174281},
+		{"corners ν .25", isotropic(0.25, kirchhoff), 1, corners, 1, .5, .5, .0256695},
+		{"corners ν .25, mid-edge", isotropic(0.25, kirchhoff), 1, corners, 1, .5, 0, .0174577},
+		{"corners 2", isotropic(0.3, kirchhoff), 2, corners, 1, .5, .5, .231162},
+		{"corners 2, long edge", isotropic(0.3, kirchhoff), 2, corners, 1, 0, .5, .241841},
 		{"corners, point", isotropic(0.3, kirchhoff), 1, corners, 0, .5, .5, .039142},
+		{"corners 1.5, point", isotropic(0.3, kirchhoff), 1.5, corners, 0, .5, .5, .08246},
+		{"corners 2, point", isotropic(0.3, kirchhoff), 2, corners, 0, .5, .5, .18090},
+		{"rails 2, point", isotropic(0.3, kirchhoff), 2, rails, 0, .5, .5, .017446},
 		{"corners 1.5", isotropic(0.3, kirchhoff), 1.5, corners, 1, .5, .5, .079825},
 		{"corners 1.5, long edge", isotropic(0.3, kirchhoff), 1.5, corners, 1, 0, .5, .080067},
 		{"rails .5", isotropic(0.3, kirchhoff), .5, rails, 1, .5, .5, .0137131},
@@ -214,11 +233,15 @@ func TestOrthotropicPlates(t *testing.T) {
 		{1, .25, .5, .00717909, .0211279},
 		{2, .5, .25, .01327003, .0246920},
 		{1.5, .6, .4, .01087135, .0221328},
+		{1, 1. / 16, .25, .01012866, 0}, // Huber's map onto the isotropic plate of b/a = 2
 	} {
 		for _, nu := range []float64{0, 0.3} {
 			l := orthotropic(1e6, c.dy*1e6, c.h*1e6, nu)
 			name := fmt.Sprintf("b/a %g Dy %g H %g ν %g", c.ba, c.dy, c.h, nu)
 			bookCase{name + " even", l, c.ba, simple, 1, .5, .5, c.even}.check(t)
+			if c.point == 0 {
+				continue
+			}
 			bookCase{name + " point", l, c.ba, simple, 0, .5, .5, c.point}.check(t)
 		}
 	}
@@ -237,7 +260,7 @@ func orthotropic(dx, dy, h, nu float64) Layer {
 func TestThickPlates(t *testing.T) {
 	t.Parallel()
 	for _, c := range []struct{ ah, want float64 }{
-		{4, .058727}, {5, .053555}, {10, .046659}, {20, .044935}, {50, .044453}, {100, .044384},
+		{4, .058727}, {5, .053555}, {10, .046659}, {20, .044935}, {50, .044453}, {100, .044384}, {1e4, .044361},
 	} {
 		l := isotropic(0.3, 1)
 		l.T = 400 / c.ah
