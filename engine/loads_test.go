@@ -284,3 +284,32 @@ func TestLoadsAreTold(t *testing.T) {
 		}
 	}
 }
+
+// Couples at both ends that lift the whole middle of a top held along its edges:
+// the closed form finds what still sags, near to the most of a fine net of places.
+func TestCouplesOnAllEdges(t *testing.T) {
+	t.Parallel()
+	front, back := vise(PullFront, 4, 0), vise(PullBack, 4, 3)
+	front.Force, back.Force = 3000, 3000
+	back.Name = "another vise"
+	d := viseTop(front, back)
+	d.Supports = Supports{Kind: AllEdges, Bearing: 30}
+	d.Blocks = []Block{{Material: "white-oak", Column: 4, Row: 0}, {Material: "white-oak", Column: 4, Row: 3}}
+	mo, _ := modelOf(d, true)
+	c := &d.Cases[0]
+	sag := func(x, y float64) float64 {
+		return mo.sag(mo.ownWeight(), x, y).total() + mo.under(&c.Loads[0], x, y).total() + mo.under(&c.Loads[1], x, y).total()
+	}
+	if v := sag(750, 300); !(v < 0) {
+		t.Fatalf("the middle sags %g mm; want it lifted", v)
+	}
+	most := 0.0
+	for i := range 61 {
+		for j := range 25 {
+			most = math.Max(most, sag(25*float64(i), 25*float64(j)))
+		}
+	}
+	if got := mo.caseResult(c).Sag; !(most > 0 && got > 0.9*most && got < 1.01*most) {
+		t.Errorf("sag %g mm; the most over a fine net is %g mm", got, most)
+	}
+}

@@ -159,8 +159,8 @@ type point struct{ x, y float64 }
 // middle, or the edge that a couple presses down; midway between the supports at each load's other coordinate (both
 // ways on legs and along all edges); on rails the edge beside each load, where
 // twist adds most; then the middle of the top and the middles of its four
-// edges. A couple can lift all of these: with one the eighths of the top are
-// looked at as well.
+// edges. A couple can lift all of these: with one a place a little within the edge
+// pressed down and the eighths of the top are looked at as well.
 func (mo *model) lookAt(c *LoadCase, i int) (point, bool) {
 	mid := point{mo.length / 2, mo.width / 2}
 	n := len(c.Loads)
@@ -190,7 +190,12 @@ func (mo *model) lookAt(c *LoadCase, i int) (point, bool) {
 	case 4:
 		return point{mid.x, mo.width}, true
 	}
-	if i -= 3*n + 5; i < 49 && slices.ContainsFunc(c.Loads, func(l Load) bool { return l.Kind == Couple }) {
+	if i -= 3*n + 5; i < n+49 && slices.ContainsFunc(c.Loads, func(l Load) bool { return l.Kind == Couple }) {
+		if i < n {
+			half, edge := mo.presses(&c.Loads[i]).rects[0], mo.d.under(c.Loads[i])
+			return point{(half.X + edge.x) / 2, (half.Y + edge.y) / 2}, true
+		}
+		i -= n
 		return point{mo.length * float64(1+i%7) / 8, mo.width * float64(1+i/7) / 8}, true
 	}
 	return point{}, false

@@ -234,6 +234,70 @@ func TestSlopesForetellWhatIf(t *testing.T) {
 	}
 }
 
+// The slopes by themselves: with the joints of rib and skin and the slots kept as
+// they were, each sheet made stiffer moves the place by what its shares foretell, to
+// 2 % of the change. The ribs' shear counts by how much it really grew.
+func TestSlopesAreOfTheShares(t *testing.T) {
+	t.Parallel()
+	d := whatIfTop()
+	d.Slots.Glued = true
+	c := d.Cases[0].Loads[0]
+	loads := []plate.Press{d.Press(c), d.Press(Load{Kind: Uniform, Force: 250})}
+	const x, y = 330, 260 // away from the load's middle
+	before := d.WholePanel(2)
+	answer := func(p *plate.Panel) *plate.Solution {
+		m, err := plate.Prepare(t.Context(), p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := m.Solve(t.Context(), loads)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	s := answer(before)
+	slope, err := s.Slopes(t.Context(), x, y)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for field, of := range map[string][]plate.Share{
+		"topSkin.material":    {plate.TopMembrane, plate.TopBending},
+		"bottomSkin.material": {plate.BottomMembrane, plate.BottomBending},
+		"lengthwise.material": {plate.AlongDirect, plate.AlongUpright},
+		"crosswise.material":  {plate.AcrossDirect, plate.AcrossUpright},
+	} {
+		thick := map[string]float64{"topSkin.material": d.TopSkin.Thickness, "bottomSkin.material": d.BottomSkin.Thickness, "lengthwise.material": d.Lengthwise.Thickness, "crosswise.material": d.Crosswise.Thickness}[field]
+		e := applied(t, d, field, &KnobStep{Material: "stiff", Value: thick})
+		after := e.WholePanel(2)
+		power := slope[plate.AlongShear]*math.Log(after.Along[0].G/before.Along[0].G) + slope[plate.AcrossShear]*math.Log(after.Across[0].G/before.Across[0].G)
+		for _, h := range of {
+			power += slope[h] * math.Log(stiffer)
+		}
+		for i := range after.Along {
+			after.Along[i].Joints = held(before.Along[i].Joints, after.Along[i].EUp/before.Along[i].EUp)
+		}
+		for i := range after.Across {
+			after.Across[i].Joints = held(before.Across[i].Joints, after.Across[i].EUp/before.Across[i].EUp)
+		}
+		now, then := s.Down(x, y), answer(after).Down(x, y)
+		foretold := now * math.Expm1(power)
+		if !(foretold < 0) || math.Abs(then-now-foretold) > 0.02*math.Abs(foretold) {
+			t.Errorf("%s: changes by %.6f mm, foretold %.6f mm, of %.4f mm", field, then-now, foretold, now)
+		}
+	}
+}
+
+// held are the joints of a rib that got so many times stiffer upright: they give
+// less in the same measure, as they belong to its upright share.
+func held(j [2]plate.Give, stiffer float64) [2]plate.Give {
+	for i := range j {
+		j[i].Turn /= stiffer
+		j[i].Press /= stiffer
+	}
+	return j
+}
+
 // What would tip is no step, and where nothing holds the top nothing is told.
 func TestWhatIfOnTheBrink(t *testing.T) {
 	t.Parallel()
