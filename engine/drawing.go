@@ -187,8 +187,16 @@ func (b *board) sectionTitle() {
 	if b.beside {
 		text = "Section, " + f.Print(b.d.TotalDepth()) + " deep"
 	}
-	at := draw.Point{X: 0.12 * b.d.Length, Y: -b.gap - b.d.TotalDepth() - b.d.apronDrop(true) - b.gap/5}
-	b.Notes = append(b.Notes, draw.Note{At: at, Anchor: draw.AtTopLeft, Text: text, Colour: draw.Pencil})
+	at := draw.Point{Y: -b.gap - b.d.TotalDepth() - b.d.apronDrop(true) - b.gap/5}
+	from, to := b.betweenMarks()
+	at.X = (from + to) / 2
+	if (to-from)/b.pixel < 7*float64(len(text))+24 { // 7 pixels for a sign, and half a mark on either side
+		if !b.beside {
+			return // the sagged section is below
+		}
+		at.X, at.Y = b.d.Length/2, at.Y-20*b.pixel // below the marks
+	}
+	b.Notes = append(b.Notes, draw.Note{At: at, Anchor: draw.AtTop, Text: text, Colour: draw.Pencil})
 }
 
 // sectionLoads marks what presses; place is on the upper face at an x.

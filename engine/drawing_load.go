@@ -17,9 +17,6 @@ import (
 func (b *board) underLoad(low float64) float64 {
 	maps := b.o.Sag != nil && b.o.Sag.Valid()
 	bends := b.o.Sagged && b.r.Whole != nil && b.o.Case < len(b.r.Whole.Cases)
-	if !maps && !bends {
-		return low
-	}
 	bent := sagged{}
 	if bends {
 		bent = b.newSagged()
@@ -27,6 +24,10 @@ func (b *board) underLoad(low float64) float64 {
 	all, room := b.Bounds(), smallRoom
 	if r := b.o.Room; r.X > 0 && r.Y > 0 { // less what dimensions and buttons take
 		room = draw.Point{X: max(r.X-110, 100), Y: max(r.Y-120, 100)}
+	}
+	if !maps && !bends {
+		b.pixel = pixelOf(all.Width(), all.Height(), room)
+		return low
 	}
 	column := all.Height()
 	if bends {

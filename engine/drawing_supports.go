@@ -1,6 +1,10 @@
 package engine
 
-import "flatwright/engine/draw"
+import (
+	"slices"
+
+	"flatwright/engine/draw"
+)
 
 // planSupports draws what the top rests on, dashed.
 func (b *board) planSupports() {
@@ -75,4 +79,22 @@ func (d *Design) apronDrop(along bool) float64 {
 		return a.Height
 	}
 	return 0
+}
+
+// betweenMarks returns the widest piece of the long section's underside without
+// a support's mark, x in mm.
+func (b *board) betweenMarks() (from, to float64) {
+	at := []float64{0, b.d.Length}
+	for _, k := range b.Marks {
+		if k.Kind == draw.SupportMark {
+			at = append(at, k.At.X)
+		}
+	}
+	slices.Sort(at)
+	for i := 1; i < len(at); i++ {
+		if at[i]-at[i-1] > to-from {
+			from, to = at[i-1], at[i]
+		}
+	}
+	return from, to
 }

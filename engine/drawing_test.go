@@ -310,3 +310,20 @@ func TestPlanTitleGivesWay(t *testing.T) {
 		}
 	}
 }
+
+// The long section's title stands clear of the supports' marks, or goes.
+func TestSectionTitleKeepsOffTheMarks(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.Supports.EndInset = 350 // of 1600: the old place of the title was 0.12 of the length
+	f := Drawing(d, refined(t, d, Interactive), DrawingOptions{Room: draw.Point{X: 1000, Y: 900}})
+	for _, n := range f.Notes {
+		if n.Text == "Section along the length" {
+			if n.Anchor != draw.AtTop || math.Abs(n.At.X-800) > 1e-9 {
+				t.Errorf("the title stands %v of %g; want it in the middle between the rails", n.Anchor, n.At.X)
+			}
+			return
+		}
+	}
+	t.Error("no title in a large room")
+}
