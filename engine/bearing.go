@@ -38,7 +38,7 @@ func (k *checker) bearing() {
 	for i := range loads {
 		l := &loads[i]
 		p := k.d.under(*l)
-		m := Margin{Part: "top", X: p.x, Y: p.y, Where: k.say("under %s", l.Name),
+		m := Margin{Part: "top", X: p.x, Y: p.y, Where: k.say("under “%s”", l.Name),
 			Source: "force over its footprint, EN 1995-1-1 6.1.5, from memory"}
 		if l.Kind == Couple {
 			m.Source = "pressure at the block's edge, 3·M/(b·a²) on either skin, textbook; EN 1995-1-1 6.1.5, from memory"
@@ -60,7 +60,7 @@ const tensionAcross = 0.3
 // them open: half of its pull goes through either.
 func (k *checker) peel(l *Load) {
 	s, p := k.d.Spread(*l), k.d.under(*l)
-	r := Margin{Part: "top", X: 2*s.X - p.x, Y: 2*s.Y - p.y, Where: k.say("at the edge of the block that %s pulls up", l.Name),
+	r := Margin{Part: "top", X: 2*s.X - p.x, Y: 2*s.Y - p.y, Where: k.say("at the edge of the block that “%s” pulls up", l.Name),
 		Source: "pull at the block's edge, 3·M/(b·a²) on either glue line, textbook; tension across the wood, the lowest of EN 338, EN 622-5 and EN 300, from memory",
 		Note:   "Bolts through both skins and the block take this pull instead of the glue."}
 	k.keep(blockPeel, true, r, k.top, tensionAcross, sense{load: k.d.edgePressure(l)})

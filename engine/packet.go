@@ -195,7 +195,7 @@ func (p *packet) summary() {
 	}
 	p.y += 3
 	p.keyFigures()
-	if len(p.r.Cases) > 0 {
+	if len(p.r.Cases) > 0 && p.r.NotHeld() == "" {
 		p.subheading("Sag, relative to the supports")
 		rows := [][]string{}
 		for _, c := range p.r.Cases {
@@ -221,7 +221,9 @@ func (p *packet) summary() {
 func (p *packet) keyFigures() {
 	type key struct{ name, value, note string }
 	keys := []key{{"Weight", length.Mass(p.r.Mass.Total, p.f), fmt.Sprintf("%.0f %% of a solid slab", 100*p.r.Mass.Share)}}
-	if len(p.r.Cases) > 0 {
+	if p.r.NotHeld() != "" {
+		keys = append([]key{{"Sag", "tips", "nothing holds the top down"}}, keys...)
+	} else if len(p.r.Cases) > 0 {
 		c := p.r.Cases[p.r.Governing]
 		limit := "no limit set"
 		if p.d.Limits.Sag > 0 {

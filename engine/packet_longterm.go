@@ -15,7 +15,7 @@ const (
 // longTerm prints what the years and the seasons do.
 func (p *packet) longTerm() {
 	p.open("Over the years and seasons", p.paper)
-	if len(p.r.LongTerm) > 0 {
+	if len(p.r.LongTerm) > 0 && p.r.NotHeld() == "" {
 		p.text(aboutCreep, body)
 		p.y += 2
 		rows := [][]string{}
@@ -50,6 +50,9 @@ func (d *Design) seasons(m Moisture) []string {
 // longTerm adds the years and the seasons to the report.
 func (p *printer) longTerm(d Design, r Result, f length.Format) {
 	for i, c := range r.LongTerm {
+		if r.NotHeld() != "" {
+			break
+		}
 		if i == 0 {
 			p.line("\nSag over the years: now, after a day, a year and ten years")
 		}

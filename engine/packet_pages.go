@@ -279,6 +279,9 @@ func (p *packet) workings() {
 	if p.f.Imperial {
 		p.text("The formulas are worked in millimetres, newtons and MPa (newtons on each square millimetre), whatever the lengths elsewhere are shown in: 25.4 mm make an inch, 4.448 N a pound of force, and 1 MPa is 145 psi.", small)
 	}
+	if p.r.NotHeld() != "" {
+		p.text("The top tips. The formulas below take the supports to hold it down as well, and are only good for comparing.", body)
+	}
 	for _, w := range p.r.Working {
 		p.need(4*p.page.LineHeight(draw.BodySize) + 6)
 		p.text(w.Title+": "+w.Result, strong)

@@ -66,7 +66,14 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 		p.line("Stiffness %s: EI %s, shear %s; %.0f %% of the solid slab", s.name, rigidityText(s.v.EI, f), shearText(s.v.GA, f), 100*s.v.EI/s.v.SlabEI)
 	}
 	p.line("Twist: GJ %s", rigidityText(r.Stiffness.GJ, f))
+	tips := r.NotHeld() != ""
+	if tips {
+		p.line("\nThe top tips: there is no sag and no margin to tell.")
+	}
 	for i, c := range r.Cases {
+		if tips {
+			break
+		}
 		p.line("\n%s: sag %s (bending %.0f %%, shear %.0f %%, twist %.0f %%); solid slab %s", c.Name, length.Sag(c.Sag, f), 100*c.Bending, 100*c.Shear, 100*c.Twist, length.Sag(c.SlabSag, f))
 		for j, l := range c.Loads {
 			stiffness := ""
@@ -99,11 +106,15 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 			p.line("\nUnder “%s” the closed form does not hold. %s", c.Name, InUnits(c.Apart, f))
 		}
 	}
-	p.line("\nMargins (1 is just enough), lowest first:")
+	if len(r.Margins) > 0 {
+		p.line("\nMargins (1 is just enough), lowest first:")
+	}
 	for _, g := range r.Margins {
 		p.line("  %6s  %s, %s; the loads times %s", length.Number(g.Value, 3), g.Name, InUnits(g.Where, f), times(g.Times))
 	}
-	p.line("\nSag goes with core depth to the power −%.2f.", r.Depth.Exponent)
+	if !tips {
+		p.line("\nSag goes with core depth to the power −%.2f.", r.Depth.Exponent)
+	}
 	p.longTerm(d, r, f)
 	p.line("\nBuild:")
 	for _, s := range r.Build.Steps {

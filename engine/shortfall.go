@@ -37,7 +37,7 @@ func (d Design) shortfalls(r Result) []Problem {
 		case m.KMod == 0:
 			add("not-for-damp", Shortfall, "shop.damp", m.Part, "%s: this material is not made for a damp place and this load's duration, so it counts for nothing here. A moisture-resistant sheet or a heated room would help.", m.Name)
 		case m.Value < 1:
-			add("margin-below-one", Shortfall, "", m.Part, "%s: %.2f %s asked of %.2f %s under “%s”, %s. %s", m.Name, m.Demand, m.Unit, m.Capacity, m.Unit, m.Case, m.Where, marginHelp(m.Code))
+			add("margin-below-one", Shortfall, "", m.Part, "%s: %s %s asked of %s %s under “%s”, %s. %s", m.Name, length.Number(m.Demand, 3), m.Unit, length.Number(m.Capacity, 3), m.Unit, m.Case, m.Where, marginHelp(m.Code))
 		}
 	}
 	if r.Mass.Total > liftLimit {

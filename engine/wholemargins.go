@@ -252,7 +252,7 @@ func (k *checker) punching() {
 		if l.Kind == Uniform || l.Kind == Couple { // a block lies under the skin that a couple presses
 			continue
 		}
-		r := Margin{X: l.X, Y: l.Y, Part: "top", Where: "around " + l.Name,
+		r := Margin{X: l.X, Y: l.Y, Part: "top", Where: "around “" + l.Name + "”",
 			Source: "force over the footprint's outline times the skin's thickness against rolling shear; common practice, no source"}
 		k.keep(punchedThrough, true, r, k.top, k.m.top.FRolling, sense{load: l.Force / (2 * (l.SizeX + l.SizeY) * t)})
 	}

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"flatwright/engine/length"
 	"flatwright/engine/plate"
 )
 
@@ -128,6 +129,14 @@ func TestWhatTipsIsTold(t *testing.T) {
 	}
 	if len(r.Margins) > 0 || !strings.Contains(r.NotHeld(), "under “end”") {
 		t.Errorf("%d margins, not held: %q; want none and the case named", len(r.Margins), r.NotHeld())
+	}
+	// Neither report nor packet tells the closed form's sag as if it stood.
+	var out strings.Builder
+	if err := Report(&out, d, r, length.Format{}); err != nil {
+		t.Fatal(err)
+	}
+	if text := out.String(); !strings.Contains(text, "The top tips") || strings.Contains(text, "sag "+length.Sag(r.Cases[0].Sag, length.Format{})) || strings.Contains(text, "lowest first") {
+		t.Errorf("the report of a top that tips: %s", text)
 	}
 	if held := refined(t, plainTop(), Interactive); held.NotHeld() != "" {
 		t.Errorf("a top on its supports: %q", held.NotHeld())
