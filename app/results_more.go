@@ -40,6 +40,9 @@ func timesText(times float64) string {
 	case math.IsInf(times, 0) || times > 1000:
 		return "more than 1 000 times this load before that point"
 	}
+	if times < 1 {
+		return "reached at " + fig(times) + " times this load already"
+	}
 	return fig(times) + " times this load before that point"
 }
 
@@ -50,7 +53,7 @@ func marginDetail(m engine.Margin, f length.Format) []block {
 	}
 	detail := []block{}
 	if m.Where != "" {
-		detail = append(detail, block{kind: kindText, text: capital(m.Where) + "."})
+		detail = append(detail, block{kind: kindText, text: inUnit(capital(m.Where)+".", f)})
 	}
 	detail = append(detail,
 		block{kind: kindFigure, text: "it can bear", value: engine.InUnits(fig(m.Capacity)+" "+unit, f)},
@@ -64,7 +67,7 @@ func marginDetail(m engine.Margin, f length.Format) []block {
 	}
 	for _, text := range []string{m.Note, sourceText(m.Source)} {
 		if text != "" {
-			detail = append(detail, block{kind: kindQuiet, text: text})
+			detail = append(detail, block{kind: kindQuiet, text: inUnit(text, f)})
 		}
 	}
 	return detail

@@ -85,7 +85,7 @@ func TestResultTexts(t *testing.T) {
 		{"the same in pounds", imperial, "Stiffness", "under person | 13\u2009400 lbf/in"},
 		{"weight against its limit", metric, "Weight and cost", "whole top | 20 kg | ● within the limit of 40 kg"},
 		{"pieces", metric, "Weight and cost", "16 full-length ribs with 55 half-laps; the same grid of short blocking between full ribs would take 49 pieces."},
-		{"lowest margin", metric, "Margins", "Shear at a slot | 0.8 | 0.7 times this load before that point"},
+		{"lowest margin", metric, "Margins", "Shear at a slot | 0.8 | reached at 0.7 times this load already"},
 		{"margin beyond counting", metric, "Margins", "Top skin in compression | 5.25 | more than 1 000 times this load"},
 		{"why a margin", metric, "Margins", "it can bear | 4 MPa"},
 		{"a step with its clock", metric, "Build steps", "1. Dry assembly | 20 to 30 min | Sat 2 May 09:00 to 09:30"},
@@ -259,5 +259,16 @@ func TestPowerOfTen(t *testing.T) {
 		if got := powerOfTen(v); got != want {
 			t.Errorf("powerOfTen(%v) = %q; want %q", v, got, want)
 		}
+	}
+}
+
+// A margin's place is in the person's unit, and a margin below 1 says so.
+func TestMarginDetailInInches(t *testing.T) {
+	m := engine.Margin{Code: "rib.shear", Where: "rib L1, 254 mm from the left end", Capacity: 1, Demand: 2, Unit: "MPa"}
+	if text := words(marginDetail(m, length.Format{Imperial: true, Denominator: 16})); !strings.Contains(text, "10\" from the left end") || strings.Contains(text, "mm") {
+		t.Errorf("in inches it says %q", text)
+	}
+	if got := timesText(0.5); got != "reached at 0.5 times this load already" {
+		t.Errorf("a half of the load: %q", got)
 	}
 }

@@ -190,7 +190,7 @@ func (b *board) sectionTitle() {
 	at := draw.Point{Y: -b.gap - b.d.TotalDepth() - b.d.apronDrop(true) - b.gap/5}
 	from, to := b.betweenMarks()
 	at.X = (from + to) / 2
-	if (to-from)/b.pixel < 7*float64(len(text))+24 { // 7 pixels for a sign, and half a mark on either side
+	if (to-from)/b.pixel < 6*float64(len(text))+20 { // 6 pixels for a sign, and half a mark on either side
 		if !b.beside {
 			return // the sagged section is below
 		}

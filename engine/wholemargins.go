@@ -275,13 +275,13 @@ func (d *Design) tipping(weight float64) []Margin {
 		if inset-s.Bearing/2 <= 0 {
 			return
 		}
-		m := Margin{Code: "tipping", Name: "Tipping when someone leans on the rim", Part: SupportPart, Unit: "N·m", Case: "someone leans on the rim", KMod: 1, GammaM: 1,
+		m := Margin{Code: "tipping", Name: "Tipping when someone leans on an end", Part: SupportPart, Unit: "N·m", Case: "someone leans on the rim", KMod: 1, GammaM: 1,
 			Capacity: stabilizing * weight * (extent/2 - inset) / 1000, Demand: gammaLoad * lean * inset / 1000,
 			Source: "moments about the support, EN 1990 (EQU), factors from memory; 650 N at the rim, common practice, no source",
 			Note:   "The top is taken as loose on its supports; fastened down it does not tip this way. This says nothing about the legs."}
 		m.X, m.Y, m.Where = 0, d.Width/2, "at the ends"
 		if !along {
-			m.Code, m.X, m.Y, m.Where = "tipping.sides", d.Length/2, 0, "at the long sides"
+			m.Code, m.Name, m.X, m.Y, m.Where = "tipping.sides", "Tipping when someone leans on a long side", d.Length/2, 0, "at the long sides"
 		}
 		m.Value = math.Min(TimesCap, m.Capacity/m.Demand)
 		m.Times = m.Value

@@ -187,6 +187,14 @@ func TestTippingIsTheLowestMargin(t *testing.T) {
 	if want := 0.9 * r.Mass.Total * Gravity * 400 / (1.5 * 650 * 400); m.Code != "tipping" || math.Abs(m.Value-want) > 1e-9 {
 		t.Errorf("lowest margin %s %.6f; want tipping %.6f", m.Code, m.Value, want)
 	}
+	d.Supports = Supports{Kind: FourLegs, EndInset: 200, SideInset: 150, Bearing: 60}
+	names := map[string]bool{}
+	for _, m := range d.tipping(300) {
+		names[m.Name] = true
+	}
+	if len(names) != 2 {
+		t.Errorf("margins of tipping at the ends and the sides are called %v; want a name each", names)
+	}
 	w := marginWorking(r)[0]
 	if !strings.Contains(w.Formula, "own weight·its arm") || !strings.Contains(w.Numbers, "N·m") || strings.Contains(w.Numbers, "kmod") {
 		t.Errorf("its working: %+v", w)
