@@ -37,7 +37,7 @@ func bayCard(s Snapshot) card {
 				skin = "top"
 			}
 			inside = append(inside, block{kind: kindFigure, text: "shear in rib " + p.Part, value: length.Force(p.Shear, f), part: p.Part,
-				note: "at " + f.Print(math.Round(p.ShearAt)) + " along it; bends with " + engine.MomentText(p.Moment, f) + " at " + f.Print(math.Round(p.MomentAt)) + "; its glue line to the " + skin + " skin holds " + fig(p.Flow) + " N on each mm at " + f.Print(math.Round(p.FlowAt))})
+				note: "at " + f.Print(math.Round(p.ShearAt)) + " along it; bends with " + engine.MomentText(p.Moment, f) + " at " + f.Print(math.Round(p.MomentAt)) + "; its glue line to the " + skin + " skin holds " + engine.FlowText(p.Flow, f) + " at " + f.Print(math.Round(p.FlowAt))})
 		}
 		c.blocks = append(c.blocks, block{kind: kindFold, key: "bays " + name, text: "Each load, edge and rib under “" + name + "”", inside: inside})
 	}

@@ -24,7 +24,7 @@ func (d *Design) tellApart(r *Result) {
 		if len(why) == 0 {
 			why = []string{"none of its usual assumptions is strained, so take the whole panel's figure"}
 		}
-		c.Apart = fmt.Sprintf("The closed form says %.3f mm, the whole panel %.3f mm: %s.", c.Closed, c.Sag, strings.Join(why, "; "))
+		c.Apart = fmt.Sprintf("The closed form says %s, the whole panel %s: %s.", sagText(c.Closed), sagText(c.Sag), strings.Join(why, "; "))
 	}
 }
 
@@ -40,7 +40,7 @@ const (
 func (d *Design) apartReasons(lc *LoadCase, c *CaseResult, w *WholeCase) []string {
 	var why []string
 	if dip := w.dipUnder(); dip > muchDip*c.Sag {
-		why = append(why, fmt.Sprintf("the bays are wide for the skin, which dips %.3f mm between the ribs, and the closed form has no skin between ribs", dip))
+		why = append(why, fmt.Sprintf("the bays are wide for the skin, which dips %s between the ribs, and the closed form has no skin between ribs", sagText(dip)))
 	}
 	if len(d.openSeams()) > 0 {
 		why = append(why, "it takes the skins as whole sheets, and a seam here is open")

@@ -154,8 +154,8 @@ func (d *Design) apronAdvice(r Result) []Problem {
 		return nil
 	}
 	return []Problem{{Code: "apron-bends", Severity: Advice, Field: "supports.apron.height", Part: ApronPart,
-		Text: fmt.Sprintf("The %s itself bends %.2f mm between its legs under “%s”, a large part of the %.2f mm that the top sags: it is too soft to hold that edge up. A higher apron would help most; its stiffness goes nearly with the cube of its height.",
-			name, worst, d.Cases[r.Governing].Name, c.Sag)}}
+		Text: fmt.Sprintf("The %s itself bends %s between its legs under “%s”, a large part of the %s that the top sags: it is too soft to hold that edge up. A higher apron would help most; its stiffness goes nearly with the cube of its height.",
+			name, sagText(worst), d.Cases[r.Governing].Name, sagText(c.Sag))}}
 }
 
 // apronWorking tells how the aprons come in.

@@ -203,6 +203,6 @@ func (d *Design) builtProblem(a *AsBuilt) Problem {
 		p.Severity = Shortfall
 		help = "That is less than was asked for: mend the joint, add a support, or use the top for less."
 	}
-	p.Text = fmt.Sprintf("As built: sag %.2f mm instead of %.2f mm, lowest margin %.2f instead of %.2f (%s). %s", a.Sag, a.DesignedSag, a.Margin, a.DesignedMargin, a.Lowest.Name, help)
+	p.Text = fmt.Sprintf("As built: sag %s instead of %s, lowest margin %s instead of %s (%s). %s", sagText(a.Sag), sagText(a.DesignedSag), length.Number(a.Margin, 3), length.Number(a.DesignedMargin, 3), a.Lowest.Name, help)
 	return p
 }

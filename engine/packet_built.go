@@ -42,7 +42,7 @@ func (p *packet) asBuilt() {
 	p.table([]draw.Column{{Head: "", Width: 70}, {Head: "Designed", Width: 35, Right: true}, {Head: "As built", Width: 75}}, rows)
 	p.text(InUnits(p.d.builtProblem(a).Text, p.f), body)
 	if a.Lowest.Where != "" {
-		p.text("The lowest margin as built is at "+InUnits(a.Lowest.Where, p.f)+", under “"+a.Lowest.Case+"”.", body)
+		p.text("Where the lowest margin as built is: "+InUnits(a.Lowest.Where, p.f)+", under “"+a.Lowest.Case+"”.", body)
 	}
 }
 

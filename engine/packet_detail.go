@@ -31,6 +31,10 @@ func (p *packet) skinAndRibs() {
 	p.subheading("What the ribs carry")
 	p.text(aboutRibs, body)
 	p.y += 2
+	flowUnit := "N/mm"
+	if p.f.Imperial {
+		flowUnit = "lbf/in"
+	}
 	rows := [][]string{}
 	for _, r := range c.Ribs {
 		v := r.Peaks()
@@ -38,11 +42,27 @@ func (p *packet) skinAndRibs() {
 		if v.FlowTop {
 			skin = "top"
 		}
-		rows = append(rows, []string{v.Part, length.Force(v.Shear, p.f), p.length(math.Round(v.ShearAt)), MomentText(v.Moment, p.f), p.length(math.Round(v.MomentAt)), fmt.Sprintf("%.3g", v.Flow), skin, p.length(math.Round(v.FlowAt))})
+		rows = append(rows, []string{v.Part, length.Force(v.Shear, p.f), p.length(math.Round(v.ShearAt)), MomentText(v.Moment, p.f), p.length(math.Round(v.MomentAt)), flowFigure(v.Flow, p.f), skin, p.length(math.Round(v.FlowAt))})
 	}
 	p.table([]draw.Column{{Head: "Rib", Width: 12}, {Head: "Shear", Width: 24, Right: true}, {Head: "at", Width: 24, Right: true}, {Head: "Bending", Width: 26, Right: true}, {Head: "at", Width: 24, Right: true},
-		{Head: "Glue line N/mm", Width: 24, Right: true}, {Head: "skin", Width: 16}, {Head: "at", Width: 24, Right: true}}, rows)
+		{Head: "Glue line " + flowUnit, Width: 24, Right: true}, {Head: "skin", Width: 16}, {Head: "at", Width: 24, Right: true}}, rows)
 	p.text("Every segment of every rib in every case is in the report as JSON.", small)
+}
+
+// flowFigure prints a shear flow given in N/mm, in lbf/in where inches are shown.
+func flowFigure(flow float64, f length.Format) string {
+	if f.Imperial {
+		flow *= length.Inch / length.PoundForce
+	}
+	return length.Number(flow, 3)
+}
+
+// FlowText tells the shear flow of a glue line, given in N/mm.
+func FlowText(flow float64, f length.Format) string {
+	if f.Imperial {
+		return flowFigure(flow, f) + " lbf on each inch"
+	}
+	return flowFigure(flow, f) + " N on each mm"
 }
 
 // detail tells dips and slopes of a case, a line each.

@@ -203,8 +203,10 @@ func (p *packet) strength() {
 		{Head: "Capacity " + p.stressUnit(), Width: 20, Right: true}, {Head: "Demand " + p.stressUnit(), Width: 20, Right: true}, {Head: "kmod / γM", Width: 24, Right: true}}, rows)
 	p.text("What they rest on", strong)
 	for _, g := range groundsOf(p.r.Margins) {
-		p.text(strings.Join(g.names, "; ")+":", small)
-		p.text(InUnits(g.text, p.f), body)
+		names, text := strings.Join(g.names, "; ")+":", InUnits(g.text, p.f)
+		p.need(p.page.BlockHeight(p.width(), names, small) + p.page.BlockHeight(p.width(), text, body)) // together
+		p.text(names, small)
+		p.text(text, body)
 	}
 }
 

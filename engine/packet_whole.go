@@ -47,10 +47,15 @@ func (p *packet) underLoad() {
 	rows := [][]string{}
 	for _, s := range w.Work.Shares {
 		if s.Share >= 0.005 {
-			rows = append(rows, []string{s.Name, fmt.Sprintf("%.0f %%", 100*s.Share), fmt.Sprintf("%.2f %%", -s.Slope)})
+			less := fmt.Sprintf("%.2f %%", -s.Slope)
+			if s.Part == SupportPart {
+				less = "not in the sag" // which is told from the sunken supports
+			}
+			rows = append(rows, []string{s.Name, fmt.Sprintf("%.0f %%", 100*s.Share), less})
 		}
 	}
 	p.table([]draw.Column{{Head: "Part", Width: 90}, {Head: "Share", Width: 30, Right: true}, {Head: "Less sag for 1 % stiffer", Width: 50, Right: true}}, rows)
+	p.need(40) // not the heading alone
 	p.subheading("What one step changes")
 	p.knobs()
 	p.subheading("How good the model is")

@@ -134,7 +134,7 @@ func (d *Design) twistShortfall(r Result) []Problem {
 		return nil
 	}
 	return []Problem{{Code: "twist-over-limit", Severity: Shortfall, Field: "limits.twist",
-		Text: fmt.Sprintf("Without its support the %s corner would drop %.2f mm under “%s”, limit %.2f mm. %s", c.Name, c.Drop, c.Case, d.Limits.Twist, twistHelp)}}
+		Text: fmt.Sprintf("Without its support the %s corner would drop %s under “%s”, limit %s. %s", c.Name, sagText(c.Drop), c.Case, sagText(d.Limits.Twist), twistHelp)}}
 }
 
 // LiftStep is the height, mm, to which lifting a corner is told, with its words:

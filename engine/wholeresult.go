@@ -350,8 +350,8 @@ func (d *Design) sinking(r Result) []Problem {
 		return nil
 	}
 	return []Problem{{Code: "supports-sink", Severity: Advice, Field: "supports.bed", Part: SupportPart,
-		Text: fmt.Sprintf("Under “%s” the top sinks %.2f mm into what it rests on, more than the %.2f mm it may sag; sag is told without it. Harder pads or wider bearings would help.",
-			d.Cases[r.Governing].Name, c.Settlement, d.Limits.Sag)}}
+		Text: fmt.Sprintf("Under “%s” the top sinks %s into what it rests on, more than the %s it may sag; sag is told without it. Harder pads or wider bearings would help.",
+			d.Cases[r.Governing].Name, sagText(c.Settlement), sagText(d.Limits.Sag))}}
 }
 
 // scaleToWhole makes depth and knobs, which are recomputed by the closed form,

@@ -59,7 +59,23 @@ func InUnits(text string, f length.Format) string {
 	return inPounds(inInches(text, f), f)
 }
 
+// pairs finds the first of two lengths that share one "mm": 163 × 120 mm, 150 to
+// 200 mm.
+var pairs = regexp.MustCompile(`(\d+(?:\.\d+)?) (×|to) (\d+(?:\.\d+)? mm(?:[^²³⁴/·\p{L}]|$))`)
+
+// squares finds an area.
+var squares = regexp.MustCompile(`(\d+(?:\.\d+)?) mm²($|[^/·\p{L}])`)
+
 func inInches(text string, f length.Format) string {
+	text = pairs.ReplaceAllString(text, "$1 mm $2 $3")
+	text = squares.ReplaceAllStringFunc(text, func(s string) string {
+		m := squares.FindStringSubmatch(s)
+		v, err := strconv.ParseFloat(m[1], 64)
+		if err != nil {
+			return s
+		}
+		return length.Number(v/(length.Inch*length.Inch), 3) + " in²" + m[2]
+	})
 	return millimetres.ReplaceAllStringFunc(text, func(s string) string {
 		m := millimetres.FindStringSubmatch(s)
 		v, err := strconv.ParseFloat(m[1], 64)

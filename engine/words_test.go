@@ -23,7 +23,7 @@ func TestInUnits(t *testing.T) {
 		{"2.99 mm and 3 mm", `0.118 in and 1/8"`},
 		// No lengths: areas, compliances, spreads, rates.
 		{"1.2 × 10¹¹ N·mm²", "1.2 × 10¹¹ N·mm²"},
-		{"12 mm²", "12 mm²"}, {"5 mm³", "5 mm³"}, {"5 mm⁴", "5 mm⁴"}, {"0.1 mm/N", "0.1 mm/N"}, {"5 mm·N", "5 mm·N"},
+		{"12 mm²", "0.0186 in²"}, {"5 mm³", "5 mm³"}, {"5 mm⁴", "5 mm⁴"}, {"0.1 mm/N", "0.1 mm/N"}, {"5 mm·N", "5 mm·N"},
 		{"", ""}, {"mm", "mm"},
 		{"(25.4 mm)", `(1")`}, {"25.4 mm.", `1".`},
 		// By hand, with 0.45359237 kg and 4.448222 N to the pound and 25.4 mm to the
@@ -236,5 +236,24 @@ func TestRigidityText(t *testing.T) {
 	}
 	if got, want := rigidityText(5.39e11, length.Format{}), "5.39 × 10¹¹ N·mm²"; got != want {
 		t.Errorf("%q; want %q", got, want)
+	}
+}
+
+// Pairs, ranges, areas and shear flows in inches, by hand.
+func TestPairsAndAreasInInches(t *testing.T) {
+	t.Parallel()
+	inch := length.Format{Imperial: true, Denominator: 16}
+	for in, want := range map[string]string{
+		"the rib, 254 × 127 mm, 80 %": `the rib, 10" × 5", 80 %`,
+		"from 127 to 254 mm":          `from 5" to 10"`,
+		"6451.6 mm² of rib edges":     "10 in² of rib edges",
+		"c = 3 mm²/N":                 "c = 3 mm²/N",
+	} {
+		if got := InUnits(in, inch); got != want {
+			t.Errorf("InUnits(%q) = %q; want %q", in, got, want)
+		}
+	}
+	if got := FlowText(1.7512685, inch); got != "10 lbf on each inch" { // 4.4482216 N over 25.4 mm is 0.17512685 N/mm
+		t.Errorf("a flow of 10 lbf/in: %q", got)
 	}
 }
