@@ -56,7 +56,7 @@ func TestWholeBalances(t *testing.T) {
 		for _, l := range d.Cases[i].Loads {
 			loads += l.Force
 		}
-		if math.Abs(sum-want-loads) > 1e-6*(want+loads) {
+		if math.Abs(sum-want-loads) > 1e-9*(want+loads) {
 			t.Errorf("case %d: reactions %.6f N, want %.6f", i, sum, want+loads)
 		}
 		if c.Sag != r.Cases[i].Sag {

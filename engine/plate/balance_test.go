@@ -97,6 +97,35 @@ func TestBalance(t *testing.T) {
 	}
 }
 
+// All that a panel can stand on carries all that can press on it: a ledger along one
+// edge beside two feet, three feet of different hardness anywhere, aprons between
+// legs; own weight, a line, a patch and couples both ways.
+func TestBalanceOnEverything(t *testing.T) {
+	t.Parallel()
+	ledger, feet, rim := smallPanel(), smallPanel(), smallPanel()
+	ledger.Pads = []Pad{{X: 370, Y: 22, SX: 720, SY: 24, K: 8}, {X: 100, Y: 380, SX: 50, SY: 60, K: 10}, {X: 650, Y: 400, SX: 40, SY: 40, K: 1}}
+	feet.Pads = []Pad{{X: 90, Y: 100, SX: 60, SY: 60, K: 0.2}, {X: 640, Y: 60, SX: 30, SY: 80, K: 10}, {X: 330, Y: 400, SX: 60, SY: 40, K: 3}}
+	rim.Pads = nil // all edges, as four narrow ledges
+	for _, y := range []float64{15, 425} {
+		rim.Pads = append(rim.Pads, Pad{X: 370, Y: y, SX: 720, SY: 10, K: 6})
+	}
+	for _, x := range []float64{15, 725} {
+		rim.Pads = append(rim.Pads, Pad{X: x, Y: 220, SX: 10, SY: 400, K: 6})
+	}
+	own := Press{P: 220, X: 370, Y: 220, SX: 720, SY: 420}
+	line := Press{P: 180, X: 420, Y: 230, SX: 1, SY: 380}
+	patch := Press{P: 350, X: 300, Y: 170, SX: 90, SY: 70}
+	couples := Press{P: 0, X: 360, Y: 105, SX: 120, SY: 90, TX: 2.1e4, TY: -1.3e4}
+	for name, p := range map[string]*Panel{"ledger": ledger, "feet": feet, "all edges": rim, "aprons": onBeams(smallPanel())} {
+		for i, loads := range [][]Press{{own}, {own, line}, {own, couples}, {own, line, patch, couples}} {
+			for _, divide := range []int{1, 2, 4} {
+				p.Divide = divide
+				checkBalance(t, fmt.Sprintf("%s, loads %d, divide %d", name, i, divide), p, answer(t, p, loads...), loads)
+			}
+		}
+	}
+}
+
 // mirror turns the panel's x round about its middle.
 func mirror(p *Panel) *Panel {
 	q := *p
