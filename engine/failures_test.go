@@ -55,6 +55,20 @@ func TestSplices(t *testing.T) {
 	d.BottomSkin.Across = true
 	w, mo, m = answersOf(t, &d, Normal)
 	near(t, "strength across the grain", marginOf(t, mo.wholeMargins(t.Context(), &d, m, w.cases), "seam.pull").Capacity, 29*0.9/1.2, 1e-9)
+	// A seam along passes what pulls across the width.
+	d = plainTop()
+	d.Supports = Supports{Kind: RailsAlong, SideInset: 30, Bearing: 30}
+	d.Seams = []Seam{{Skin: BottomSeam, Along: true, At: 420, Spliced: true}}
+	w, mo, m = answersOf(t, &d, Normal)
+	own, all, most = w.cases[0].own.Skin(false), w.cases[0].all.Skin(false), 0
+	for i, c := range all {
+		if math.Abs(c.Y-420) <= c.SY/2 {
+			most = max(most, 1.35*own[i].NY+1.5*(c.NY-own[i].NY))
+		}
+	}
+	pull = marginOf(t, mo.wholeMargins(t.Context(), &d, m, w.cases), "seam.pull")
+	near(t, "pull across the width", pull.Demand, most/6*(1+3*29.0/33), 1e-9)
+	near(t, "strength across the width", pull.Capacity, 29*0.9/1.2, 1e-9)
 	// An open seam passes no pull and has no splice to fail; the ribs do its work.
 	d = plainTop()
 	whole, mo, m := answersOf(t, &d, Normal)

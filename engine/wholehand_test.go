@@ -225,3 +225,27 @@ func TestTippingByHand(t *testing.T) {
 		t.Errorf("flush with its edges it tips: %+v", all)
 	}
 }
+
+// Aprons as beams, by hand from what they carry: 6·M/(b·h²) against the weaker of pull and
+// push in the sheet's plane, 26 MPa, and 1.5·V/(b·h) against 9.5 MPa.
+func TestApronMarginsByHand(t *testing.T) {
+	t.Parallel()
+	d := withAprons()
+	d.Cases[0].Loads[0].Y = 90
+	w, mo, m := answersOf(t, &d, Interactive)
+	margins := mo.wholeMargins(context.Background(), &d, m, w.cases)
+	h := &wholeHand{map[string]float64{}}
+	for i := range d.aprons(m) {
+		was := w.cases[0].own.Beam(i)
+		for j, c := range w.cases[0].all.Beam(i) {
+			h.either("apron.bending", 26, was[j].M*6/(20*90*90), (c.M-was[j].M)*6/(20*90*90))
+			h.either("apron.shear", 9.5, was[j].V*1.5/(20*90), (c.V-was[j].V)*1.5/(20*90))
+		}
+	}
+	if len(h.lowest) != 2 {
+		t.Fatalf("%v; want bending and shear", h.lowest)
+	}
+	for code, want := range h.lowest {
+		near(t, code, marginOf(t, margins, code).Value, want, 1e-9)
+	}
+}

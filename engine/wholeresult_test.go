@@ -96,6 +96,15 @@ func TestWorkAddsUp(t *testing.T) {
 	if !(w.Work.Low < sag && sag < w.Work.High) || math.Abs(w.Work.Low*w.Work.High/(sag*sag)-1) > 1e-9 {
 		t.Errorf("range %g to %g about %g; want it around it by the same factor", w.Work.Low, w.Work.High, sag)
 	}
+	// One sheet throughout, CV .1, and the model's own .03: 90 % is 1.645 σ either way.
+	slope := 0.0
+	for _, s := range w.Work.Shares {
+		if s.Material != "" {
+			slope += s.Slope
+		}
+	}
+	sigma := math.Sqrt(slope*slope*math.Log(1.01) + math.Log(1.0009))
+	near(t, "upper end of the range", w.Work.High, sag*math.Exp(1.645*sigma), 1e-9)
 	wild := d.Clone()
 	for i := range wild.Own {
 		wild.Own[i].CVE = 0.4
