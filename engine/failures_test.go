@@ -216,6 +216,15 @@ func TestLeaning(t *testing.T) {
 	if m.Case != leanCase || math.Abs(m.X-300) > 150 && math.Abs(m.X-1300) > 150 {
 		t.Errorf("the top skin is pulled most in %q at x %.0f; want over a rail by somebody leaning", m.Case, m.X)
 	}
+	// The closed form's beam on both rails, own weight and 650 N at the rim.
+	closed, _ := modelOf(d, true)
+	leans := Load{Kind: Patch, Force: 650, X: 50, Y: 350, SizeX: 100, SizeY: 100}
+	down := closed.sag(closed.ownWeight(), 50, 350).total() + closed.under(&leans, 50, 350).total()
+	// It has the whole width bear; a hand's breadth in the middle of a rim seven times
+	// as wide dips more, but not twice as much.
+	if got := r.Whole.Lean[0].Down; !(got > down && got < 1.9*down) {
+		t.Errorf("the left end goes down %.4f mm, as a beam %.4f mm", got, down)
+	}
 	// Statics: fastened down, the moment over the rail is 650 · (300 − 50) N·mm.
 	w, mo, _ := answersOf(t, &d, Normal)
 	p := d.WholePanel(1)

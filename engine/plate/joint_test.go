@@ -216,3 +216,35 @@ func TestBridge(t *testing.T) {
 	nearRel(t, "both", s.Both, 3*b.Both, 1e-6)
 	nearRel(t, "moment", s.Moment, 3*b.Moment, 1e-6)
 }
+
+// What plates do is taken off, by the unit-load theorem added up in strips: a moment
+// of 1 at the rib, the skin hinged midway to the next ribs, where the couple's forces
+// are 1/S. Moment and shear over the skin beside the rib and, K times as stiff and
+// held in shear, over its width; the rib bent over half of its height. Textbook.
+func TestJointTakesPlatesOff(t *testing.T) {
+	t.Parallel()
+	j := plyJoint
+	s, err := j.section(2, inner)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const stiff, extra = 1.3, 1e-4
+	d, shear := j.E*j.T*j.T*j.T/12, j.GRoll*j.T*5/6
+	turn, strips := 0.0, 20000
+	for i := range strips {
+		dx := j.Spacing / float64(strips)
+		x := (float64(i) + 0.5) * dx // from one hinge to the other
+		bends, shears, m := d, shear, x/j.Spacing
+		if x > j.Spacing/2 {
+			m = (x - j.Spacing) / j.Spacing
+		}
+		if in := math.Abs(x - j.Spacing/2); in < j.B/2 {
+			bends, shears, m = stiff*d, heldShear*shear, in/j.Spacing // glued: it turns in from either face
+		}
+		turn += (m*m/bends + 1/(j.Spacing*j.Spacing*shears)) * dx
+	}
+	turn += j.Height / 2 / (j.EUp * j.B * j.B * j.B / 12)
+	g := j.beyondPlates(s.jointMesh, turn+extra, 0, 0, (j.Spacing-j.B)/d+j.B/(stiff*d))
+	nearRel(t, "stiff", g.Stiff, stiff, 1e-9)
+	nearRel(t, "what is left", g.Turn, extra, 0.01)
+}
