@@ -222,7 +222,7 @@ func TestInUnit(t *testing.T) {
 		{"1 270 mm long", `50" long`},
 		{"a sag of 0.25 mm", "a sag of 0.00984 in"},
 		{"72 000 N·mm² and 5 N/mm", "72 000 N·mm² and 28.6 lbf/in"}, // 5/4.448·25.4 = 28.55
-		{"40 mm² of glue", "40 mm² of glue"},
+		{"40 mm² of glue", "0.062 in² of glue"},
 		{"12 mmHg", "12 mmHg"},
 	}
 	for _, tc := range tests {
