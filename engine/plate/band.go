@@ -109,22 +109,37 @@ const looks = 1 << 22
 // solve overwrites b with the answer. It returns the error of ctx; b is then
 // of no use.
 func (f *factor) solve(ctx context.Context, b []float64) error {
-	if f.place == nil {
-		return f.substitute(ctx, b)
+	rows := f.arranged(b)
+	if err := f.forward(ctx, rows); err != nil {
+		return err
 	}
+	if err := f.backward(ctx, rows); err != nil {
+		return err
+	}
+	f.disarrange(rows, b)
+	return nil
+}
+
+// arranged returns b, which is by unknowns, by rows.
+func (f *factor) arranged(b []float64) []float64 {
 	rows := make([]float64, len(b))
+	copy(rows, b)
 	for i, at := range f.place {
 		rows[at] = b[i]
 	}
-	err := f.substitute(ctx, rows)
+	return rows
+}
+
+// disarrange puts what is by rows into b by unknowns.
+func (f *factor) disarrange(rows, b []float64) {
+	copy(b, rows)
 	for i, at := range f.place {
 		b[i] = rows[at]
 	}
-	return err
 }
 
-// substitute is solve for unknowns numbered as the rows.
-func (f *factor) substitute(ctx context.Context, b []float64) error {
+// forward overwrites b, by rows, with U⁻ᵀ·b.
+func (f *factor) forward(ctx context.Context, b []float64) error {
 	every := max(1, looks/f.stride)
 	for i, end := range f.reach {
 		if i%every == 0 && ctx.Err() != nil {
@@ -135,6 +150,12 @@ func (f *factor) substitute(ctx context.Context, b []float64) error {
 			blas64.Axpy(-b[i], vector(f.row(i, end)[1:]), vector(b[i+1:end]))
 		}
 	}
+	return nil
+}
+
+// backward overwrites b, by rows, with U⁻¹·b.
+func (f *factor) backward(ctx context.Context, b []float64) error {
+	every := max(1, looks/f.stride)
 	for i := len(b) - 1; i >= 0; i-- {
 		if i%every == 0 && ctx.Err() != nil {
 			return ctx.Err()

@@ -23,15 +23,7 @@ func (m *Model) Lift(ctx context.Context, p, x, y, side float64) (*Solution, err
 	if !m.stands(-p, -p*cx, -p*cy) {
 		return nil, ErrLoose
 	}
-	s := &Solution{m: m}
-	if err := s.search(ctx, f); err != nil {
-		return nil, err
-	}
-	if !s.balances(-p, -p*cx, -p*cy) {
-		return nil, ErrLoose
-	}
-	s.settle()
-	return s, nil
+	return m.answer(ctx, f, -p, -p*cx, -p*cy)
 }
 
 // OutOfPlane returns by how much, mm, the upper face at (x1, y1) lies below the

@@ -103,7 +103,7 @@ func (s *Solution) Slopes(ctx context.Context, x, y float64) ([Shares]float64, e
 	for i, d := range p.dofs {
 		lambda[d] += p.n[i]
 	}
-	if err := s.fac.solve(ctx, lambda); err != nil {
+	if err := s.solve(ctx, lambda); err != nil {
 		return [Shares]float64{}, err
 	}
 	e, err := s.m.energies(ctx, lambda, s.u, s.lifted)

@@ -27,7 +27,9 @@ type Model struct {
 	band     int    // diagonals stored above the main one, arranged
 
 	mu     sync.Mutex
-	recent []kept // sets of lifted points last factorized, newest last
+	felt   *points // nil until asked for
+	unfelt bool    // that is not worth it
+	recent []kept  // sets of lifted points last factorized, newest last
 }
 
 // kept is a set of lifted points with its factor.
@@ -157,7 +159,8 @@ type Solution struct {
 	m       *Model
 	u       []float64
 	lifted  []bool
-	fac     factor
+	fac     factor     // with those lifted, unless set is there
+	set     *lifting   // those lifted, of a panel that is told by its points
 	settled [3]float64 // plane a + b·x + c·y through the pads' settlement, as w
 }
 
@@ -192,6 +195,27 @@ func (m *Model) Solve(ctx context.Context, loads []Press) (*Solution, error) {
 	if !m.stands(sum, mx, my) {
 		return nil, ErrLoose
 	}
+	return m.answer(ctx, f, sum, mx, my)
+}
+
+// answer finds the answer under forces f whose sum and moments are given: by
+// the points where that is worth it and precise enough, else by a factorization
+// for every set of lifted points.
+func (m *Model) answer(ctx context.Context, f []float64, sum, mx, my float64) (*Solution, error) {
+	p, err := m.feel(ctx)
+	if err != nil {
+		return nil, err
+	}
+	if p != nil {
+		s := &Solution{m: m}
+		if s.find(ctx, p, f) == nil && s.balances(sum, mx, my) {
+			s.settle()
+			return s, nil
+		}
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+	}
 	s := &Solution{m: m}
 	if err := s.search(ctx, f); err != nil {
 		return nil, err
@@ -201,6 +225,34 @@ func (m *Model) Solve(ctx context.Context, loads []Press) (*Solution, error) {
 	}
 	s.settle()
 	return s, nil
+}
+
+// feel returns what the points of the supports feel, computed once, or nil
+// where that is not worth it. It returns the error of ctx.
+func (m *Model) feel(ctx context.Context) (*points, error) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	if m.felt != nil || m.unfelt {
+		return m.felt, nil
+	}
+	p, ok := m.feltRows()
+	if !ok {
+		m.unfelt = true
+		return nil, nil
+	}
+	if err := p.feel(ctx); err != nil {
+		return nil, err
+	}
+	m.felt = p
+	return p, nil
+}
+
+// solve overwrites b with the answer while the same points are lifted.
+func (s *Solution) solve(ctx context.Context, b []float64) error {
+	if s.set != nil {
+		return s.set.solve(ctx, b)
+	}
+	return s.fac.solve(ctx, b)
 }
 
 // rest is the share of their stiffness that lifted points keep for a step when
@@ -315,7 +367,7 @@ func (s *Solution) refine(ctx context.Context, f []float64) error {
 			sp.push(left, -sp.k*sp.value(s.u))
 		}
 	}
-	if err := s.fac.solve(ctx, left); err != nil {
+	if err := s.solve(ctx, left); err != nil {
 		return err
 	}
 	for i, v := range left {

@@ -112,6 +112,13 @@ func (m *Model) shorten(u, v, f []float64) float64 {
 	for i := range m.springs {
 		w[i], dw[i] = m.springs[i].value(u), m.springs[i].value(d)
 	}
+	return m.least(flat, steep, w, dw)
+}
+
+// least returns the share of a step at which the function is least: flat and
+// steep are its slope at the start and how that grows, without the points, w and
+// dw where the points are and how far they go.
+func (m *Model) least(flat, steep float64, w, dw []float64) float64 {
 	// slope of the function along the line; it only rises
 	slope := func(t float64) float64 {
 		s := flat + t*steep
