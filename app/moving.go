@@ -26,7 +26,7 @@ type mover struct {
 
 // quick computes a design in a hurry, for a hand that drags.
 func quick(ctx context.Context, d engine.Design) (engine.Result, error) {
-	r, err := engine.Estimate(ctx, d)
+	r, err := engine.Glance(ctx, d)
 	if err != nil {
 		return engine.Result{}, err
 	}

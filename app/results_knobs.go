@@ -57,6 +57,9 @@ func knobsCard(s Snapshot) card {
 	c := card{title: "What one step changes"}
 	knobs := s.Result.Knobs
 	if len(knobs) == 0 {
+		if len(s.Design.Cases) > 0 {
+			c.blocks = append(c.blocks, block{kind: kindQuiet, text: "Told once nothing is being moved."})
+		}
 		return c
 	}
 	c.blocks = append(c.blocks, block{kind: kindQuiet, text: stepsLine(s) + " Outlined is a step down, filled a step up, to the left is less sag; all else is left alone. Press one to get to its field."})

@@ -103,3 +103,29 @@ func BenchmarkRecompute(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkDragged is what the window computes while a hand drags on the same top:
+// a load from place to place, the panel known, and a dimension, nothing known.
+func BenchmarkDragged(b *testing.B) {
+	d := assemblyTop()
+	d.Cases = d.Cases[:1]
+	drag := func(b *testing.B, edit func(i int)) {
+		b.ReportAllocs()
+		for i := 0; b.Loop(); i++ {
+			edit(i)
+			r, err := Glance(context.Background(), d)
+			if err == nil {
+				_, err = Refine(context.Background(), d, r, Interactive)
+			}
+			if err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+	b.Run("load", func(b *testing.B) {
+		l := &d.Cases[0].Loads[0]
+		x := l.X
+		drag(b, func(i int) { l.X = x + float64(i%400)/2 })
+	})
+	b.Run("dimension", func(b *testing.B) { drag(b, func(int) { d.CoreDepth += 0.001 }) })
+}

@@ -24,7 +24,13 @@ func Compute(ctx context.Context, d Design) (Result, error) {
 
 // Estimate finds out everything that needs no mesh: parts, mass, cost, the
 // closed form, margins by it, build steps. It takes a few milliseconds.
-func Estimate(ctx context.Context, d Design) (Result, error) {
+func Estimate(ctx context.Context, d Design) (Result, error) { return estimate(ctx, d, true) }
+
+// Glance is [Estimate] without what single steps would change, most of its time:
+// for a hand that drags.
+func Glance(ctx context.Context, d Design) (Result, error) { return estimate(ctx, d, false) }
+
+func estimate(ctx context.Context, d Design, steps bool) (Result, error) {
 	var r Result
 	r.Problems = Validate(d, d.Material, Catalogue().Glue)
 	if r.Blocked() {
@@ -54,8 +60,10 @@ func Estimate(ctx context.Context, d Design) (Result, error) {
 	if r.Depth, err = depthReport(ctx, d); err != nil {
 		return Result{}, err
 	}
-	if r.Knobs, err = knobs(ctx, d); err != nil {
-		return Result{}, err
+	if steps {
+		if r.Knobs, err = knobs(ctx, d); err != nil {
+			return Result{}, err
+		}
 	}
 	r.Build = d.buildPlan(r)
 	r.Working = d.working(&mo, &m, r)

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"flatwright/engine/plate"
 	"fmt"
 	"math"
 	"sort"
@@ -171,6 +172,7 @@ type checker struct {
 
 	top, bottom, lengthwise, crosswise factors // for the case at hand
 	bondStrength                       float64
+	panel                              *plate.Panel // nil until asked for
 
 	lowest [checks][2]Margin // across, along
 	done   [checks][2]bool

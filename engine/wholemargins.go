@@ -237,7 +237,10 @@ func (k *checker) wholeGlue(r Margin, along bool, b float64, flow effect, top bo
 
 // ownShare is what the slots leave of a rib's own stiffness in the model.
 func (k *checker) ownShare(along bool, n int) float64 {
-	p := k.d.WholePanel(1)
+	if k.panel == nil {
+		k.panel = k.d.WholePanel(1)
+	}
+	p := k.panel
 	if along {
 		return p.Along[n].Own
 	}

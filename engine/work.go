@@ -58,11 +58,7 @@ var shares = [plate.Shares]struct{ name, part string }{
 func (d *Design) work(ctx context.Context, w solved, m *materials, r Result) (Work, error) {
 	s := w.cases[r.Governing].all
 	x, y := r.Cases[r.Governing].X, r.Cases[r.Governing].Y
-	energy, err := s.Energy(ctx)
-	if err != nil {
-		return Work{}, err
-	}
-	slopes, err := s.Slopes(ctx, x, y)
+	energy, slopes, err := s.Shares(ctx, x, y)
 	if err != nil {
 		return Work{}, err
 	}

@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -13,7 +15,7 @@ type system struct {
 	p *Panel
 	g grid
 	k *mat.SymBandDense
-	// raw upper band, row i holds k[i][i..i+stride-1]
+	// raw upper band, row i holds k[i][i..i+band] and room as in a factor
 	data   []float64
 	stride int
 	skins  [2]plateStiffness // top and bottom, away from ribs
@@ -29,9 +31,10 @@ func assemble(ctx context.Context, p *Panel) *system {
 // assembleOn assembles a panel on given grid lines, free to move.
 func assembleOn(ctx context.Context, p *Panel, g grid) *system {
 	n := g.nodes() * perNode
-	s := &system{p: p, g: g, k: mat.NewSymBandDense(n, min(n-1, g.band()), nil)}
-	raw := s.k.RawSymBand()
-	s.data, s.stride = raw.Data, raw.Stride
+	s := &system{p: p, g: g, k: &mat.SymBandDense{}}
+	band := min(n-1, g.band())
+	s.data, s.stride = make([]float64, n*(band+group)), band+group
+	s.k.SetRawSymBand(blas64.SymmetricBand{N: n, K: band, Stride: s.stride, Data: s.data, Uplo: blas.Upper})
 	s.skins = [2]plateStiffness{p.Top.stiffness(), p.Bottom.stiffness()}
 	s.visit(whole, heeding(ctx, s.scatter))
 	return s
@@ -172,7 +175,7 @@ func (s *system) skin(l Layer, offset int, share Share, f element) {
 	type pair struct {
 		m [8][8]float64
 		b [12][12]float64
-	}
+	} // only what the share asks for
 	known := map[shape]*pair{}
 	for i := range len(s.g.xs) - 1 {
 		for j := range len(s.g.ys) - 1 {
@@ -181,7 +184,13 @@ func (s *system) skin(l Layer, offset int, share Share, f element) {
 			e := known[key]
 			if e == nil {
 				st := base.local(key.overX, key.overY).open(key.seamX, key.seamY)
-				e = &pair{st.membrane(key.a, key.b), st.bending(key.a, key.b)}
+				e = &pair{}
+				if membrane {
+					e.m = st.membrane(key.a, key.b)
+				}
+				if bending {
+					e.b = st.bending(key.a, key.b)
+				}
 				known[key] = e
 			}
 			var dm [8]int
@@ -207,19 +216,21 @@ func round(v float64) float64 { return float64(int64(v*1e6+0.5)) / 1e6 }
 
 // ribs adds every segment of every rib.
 func (s *system) ribs(share Share, f element) {
+	known := map[segmentKey][]float64{}
 	for i, r := range s.p.Along {
 		lo, hi := r.faces(s.g.ys)
-		s.line(r.Web, true, lo, hi, i, share, f)
+		s.line(r.Web, true, lo, hi, i, share, known, f)
 	}
 	for i, r := range s.p.Across {
 		lo, hi := r.faces(s.g.xs)
-		s.line(r.Web, false, lo, hi, i, share, f)
+		s.line(r.Web, false, lo, hi, i, share, known, f)
 	}
 }
 
 // rims adds edge bands: a web on the edge line that is as high as the panel.
 // It is taken between the skins' middle planes, which it holds directly.
 func (s *system) rims(share Share, f element) {
+	known := map[segmentKey][]float64{}
 	for _, r := range s.p.Rims {
 		last := len(s.g.xs) - 1
 		along := r.Side == Front || r.Side == Back
@@ -230,17 +241,25 @@ func (s *system) rims(share Share, f element) {
 		if r.Side == Right || r.Side == Back {
 			at = last
 		}
-		s.line(r.Web, along, at, at, noRib, share, f)
+		s.line(r.Web, along, at, at, noRib, share, known, f)
 	}
 }
 
 // noRib is the number of a web that is a rim.
 const noRib = -1
 
+// segmentKey names the matrix of a rib's segment: most of a panel's are the same
+// few.
+type segmentKey struct {
+	w     Web
+	along bool
+	l     float64
+}
+
 // line adds the web of a rib, by its number, along grid lines lo and hi, its
 // faces. A rim's holds the skins' middle planes, a rib's is glued to their
 // faces.
-func (s *system) line(w Web, along bool, lo, hi, rib int, share Share, f element) {
+func (s *system) line(w Web, along bool, lo, hi, rib int, share Share, known map[segmentKey][]float64, f element) {
 	direct := 0.0
 	if rib == noRib {
 		direct = 1
@@ -264,18 +283,14 @@ func (s *system) line(w Web, along bool, lo, hi, rib int, share Share, f element
 		}
 		return y
 	}
-	type kind struct {
-		l    float64
-		open bool
-	}
-	known := map[kind][]float64{}
 	for c := range len(cuts) - 1 {
 		l := round(cuts[c+1] - cuts[c])
-		w, open := s.p.glued(w, along, rib, cuts[c], cuts[c+1])
-		k := known[kind{l, open}]
+		w := s.p.glued(w, along, rib, cuts[c], cuts[c+1])
+		key := segmentKey{w, along, l}
+		k := known[key]
 		if k == nil {
 			k = w.segment(pick(0, l), pick(1, l), tTop, tBottom)
-			known[kind{l, open}] = k
+			known[key] = k
 		}
 		var dofs [4 * perNode]int
 		m := 0
@@ -387,17 +402,24 @@ func (w Web) segment(top, bottom side, tTop, tBottom float64) []float64 {
 
 // spread adds RᵀkR for the rows R.
 func spread[R ~[40]float64](k []float64, n int, rows []R, at func(i, j int) float64) {
+	where := make([][]int, len(rows)) // of what is not 0
+	for i := range rows {
+		for a := range n {
+			if rows[i][a] != 0 {
+				where[i] = append(where[i], a)
+			}
+		}
+	}
 	for i := range rows {
 		for j := range rows {
 			v := at(i, j)
 			if v == 0 {
 				continue
 			}
-			for a := range n {
-				if f := v * rows[i][a]; f != 0 {
-					for b := range n {
-						k[a*n+b] += f * rows[j][b]
-					}
+			for _, a := range where[i] {
+				f := v * rows[i][a]
+				for _, b := range where[j] {
+					k[a*n+b] += f * rows[j][b]
 				}
 			}
 		}

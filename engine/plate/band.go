@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
@@ -28,14 +29,15 @@ type factor struct {
 	place   []int     // row of every unknown, nil where they are numbered so
 }
 
-// newFactor copies the upper rows of a symmetric band matrix, band+1 each.
+// newFactor copies the upper rows of a symmetric band matrix, band+group each.
 func newFactor(rows []float64, band int) factor {
-	n := len(rows) / (band + 1)
-	f := factor{data: make([]float64, n*(band+group)), stride: band + group, reach: make([]int, n), inverse: make([]float64, n)}
-	for i := range n {
-		copy(f.data[i*f.stride:], rows[i*(band+1):(i+1)*(band+1)])
-	}
-	return f
+	n := len(rows) / (band + group)
+	return factor{data: slices.Clone(rows), stride: band + group, reach: make([]int, n), inverse: make([]float64, n)}
+}
+
+// emptyFactor has room for n rows.
+func emptyFactor(n, band int) factor {
+	return factor{data: make([]float64, n*(band+group)), stride: band + group, reach: make([]int, n), inverse: make([]float64, n)}
 }
 
 // cholesky factorizes in place. It looks at ctx once a group of rows, about

@@ -228,12 +228,12 @@ func (m *Model) beams(f func(first int, k [4][4]float64)) {
 }
 
 // stiffness returns the arranged upper band of panel and beams without springs,
-// rows of band+1; only to be read.
+// rows as in a factor; only to be read.
 func (m *Model) stiffness() []float64 {
 	if m.place == nil {
 		return m.sys.data
 	}
-	w := m.band + 1
+	w := m.band + group
 	out := make([]float64, m.unknowns*w)
 	n := m.sys.g.nodes() * perNode
 	for i := range n {

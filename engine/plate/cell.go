@@ -97,8 +97,8 @@ func (c Cell) mesh() cellMesh {
 	m.high = len(m.zs) - 1
 	rows(c.Bottom.T+c.Height, c.Bottom.T+c.Height+c.Top.T, 2)
 	m.topMid = m.high + 1
-	// Columns are numbered from both ends in turn, so that the last, which
-	// meets the first again, is near it in the band.
+	// Nodes are numbered row by row, and the columns from both ends in turn, so
+	// that the last, which meets the first again, is near it in the band.
 	cols := len(m.xs) - 1
 	m.column = make([]int, cols+1)
 	for i := range cols {
@@ -116,9 +116,9 @@ func (c Cell) solve(ctx context.Context, slot bool) (ei, s float64, err error) {
 	m := c.mesh()
 	cols, rows := len(m.xs)-1, len(m.zs)
 	n := 2 * cols * rows
-	band := min(n-1, 2*(3*rows)-1)
-	k := newFactor(make([]float64, n*(band+1)), band)
-	dof := func(i, j int) int { return 2 * (m.column[i]*rows + j) }
+	band := min(n-1, 2*(cols+2)+1)
+	k := emptyFactor(n, band)
+	dof := func(i, j int) int { return 2 * (j*cols + m.column[i]) }
 	// Displacements imposed by unit curvature, stretch and shear strain.
 	imposed := func(i, j int) [3][2]float64 {
 		x := m.xs[i]
@@ -147,15 +147,19 @@ func (c Cell) solve(ctx context.Context, slot bool) (ei, s float64, err error) {
 				}
 			}
 			for a := range 8 {
+				var held [3]float64
 				for b := range 8 {
-					for r := range 3 {
-						f[r][dofs[a]] -= ke[a][b] * u[r][b]
-						for q := range 3 {
-							e[r][q] += u[r][a] * ke[a][b] * u[q][b]
-						}
+					for r := range held {
+						held[r] += ke[a][b] * u[r][b]
 					}
 					if dofs[b] >= dofs[a] {
 						k.data[dofs[a]*k.stride+dofs[b]-dofs[a]] += ke[a][b]
+					}
+				}
+				for r, v := range held {
+					f[r][dofs[a]] -= v
+					for q := range 3 {
+						e[q][r] += u[q][a] * v
 					}
 				}
 			}

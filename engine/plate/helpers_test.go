@@ -244,10 +244,10 @@ func energyOf(t *testing.T, s *Solution) [Shares]float64 {
 	return e
 }
 
-// slopesOf is Slopes without an end.
+// slopesOf is the slopes of Shares without an end.
 func slopesOf(t *testing.T, s *Solution, x, y float64) [Shares]float64 {
 	t.Helper()
-	e, err := s.Slopes(t.Context(), x, y)
+	_, e, err := s.Shares(t.Context(), x, y)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,11 +1,8 @@
 package plate
 
 import (
+	"context"
 	"math"
-
-	"gonum.org/v1/gonum/blas/blas64"
-	"gonum.org/v1/gonum/lapack/lapack64"
-	"gonum.org/v1/gonum/mat"
 )
 
 // jointMesh is the mesh of a joint: columns over y, rows over z, the rib below.
@@ -107,7 +104,7 @@ func (m *jointMesh) each(f func(c, r int)) {
 // jointSection is a section ready to be loaded.
 type jointSection struct {
 	*jointMesh
-	fac blas64.TriangularBand
+	fac factor
 }
 
 // section assembles and factors a section. The skin's ends stay at their height
@@ -120,7 +117,7 @@ func (j Joint) section(fine int, kind jointKind) (*jointSection, error) {
 	}
 	m := j.mesh(fine, kind)
 	n := 2 * m.nodes
-	raw := mat.NewSymBandDense(n, min(n-1, 2*m.reach+1), nil).RawSymBand()
+	fac := emptyFactor(n, min(n-1, 2*m.reach+1))
 	m.each(func(c, r int) {
 		s := plateStiffness{a11: j.E, a22: j.EZ, a66: j.GRoll}
 		if r < m.edge {
@@ -134,13 +131,13 @@ func (j Joint) section(fine int, kind jointKind) (*jointSection, error) {
 		for a := range 8 {
 			for b := range 8 {
 				if dofs[b] >= dofs[a] {
-					raw.Data[dofs[a]*raw.Stride+dofs[b]-dofs[a]] += ke[a][b]
+					fac.data[dofs[a]*fac.stride+dofs[b]-dofs[a]] += ke[a][b]
 				}
 			}
 		}
 	})
 	last := len(m.ys) - 1
-	stiff := 1e4 * raw.Data[2*m.node(0, m.mid)*raw.Stride]
+	stiff := 1e4 * fac.data[2*m.node(0, m.mid)*fac.stride]
 	ends := []int{0, last}
 	if kind == atRim {
 		// Nothing pushes up or down: one place is held, and the turn of the
@@ -149,15 +146,14 @@ func (j Joint) section(fine int, kind jointKind) (*jointSection, error) {
 	}
 	for _, c := range ends {
 		for r := m.edge; r < len(m.zs); r++ {
-			raw.Data[(2*m.node(c, r)+1)*raw.Stride] += stiff
+			fac.data[(2*m.node(c, r)+1)*fac.stride] += stiff
 		}
 	}
-	raw.Data[2*m.node(last, m.mid)*raw.Stride] += stiff
+	fac.data[2*m.node(last, m.mid)*fac.stride] += stiff
 	if kind == atRim {
-		raw.Data[2*m.node(last, len(m.zs)-1)*raw.Stride] += 1e-6 * stiff
+		fac.data[2*m.node(last, len(m.zs)-1)*fac.stride] += 1e-6 * stiff
 	}
-	fac, ok := lapack64.Pbtrf(raw)
-	if !ok {
+	if fac.cholesky(context.Background()) != nil { // half a millisecond: nothing to stop
 		return nil, ErrJoint
 	}
 	return &jointSection{m, fac}, nil
@@ -165,7 +161,9 @@ func (j Joint) section(fine int, kind jointKind) (*jointSection, error) {
 
 func (s *jointSection) solve(f []float64) []float64 {
 	x := append([]float64(nil), f...)
-	lapack64.Pbtrs(s.fac, blas64.General{Rows: 2 * s.nodes, Cols: 1, Stride: 1, Data: x})
+	if s.fac.solve(context.Background(), x) != nil {
+		return nil // it never ends
+	}
 	return x
 }
 

@@ -31,14 +31,14 @@ func (p *Panel) loose(along bool) []float64 {
 // glue lines is open no shear runs through the rib. It still stands between
 // the skins, and its own bending goes with them only as far as shear makes it:
 // what it would carry alone, lying loose on a skin, is left out.
-func (p *Panel) glued(w Web, along bool, rib int, from, to float64) (web Web, open bool) {
+func (p *Panel) glued(w Web, along bool, rib int, from, to float64) Web {
 	at := (from + to) / 2
 	for _, l := range p.Loose {
 		if l.Along == along && l.Rib == rib && (l.Top || l.Bottom) && math.Abs(at-(l.From+l.To)/2) < (l.To-l.From)/2 {
 			w.G *= looseShare
 			w.GRoll *= looseShare
-			return w, true
+			return w
 		}
 	}
-	return w, false
+	return w
 }

@@ -105,9 +105,9 @@ func (p *points) feel(ctx context.Context) error {
 			lo++
 		}
 		r1 := min(n, r0+group)
-		for g := lo / group * group; g < r0; g += group {
-			for row := r0; row < min(r1, f.reach[g+group-1]); row++ {
-				takeOff(row, max(g, lo), g+group)
+		for g := lo; g < r0; g += chunk {
+			for row := r0; row < r1; row++ {
+				takeOff(row, g, min(g+chunk, r0))
 			}
 		}
 		for row := r0; row < r1; row++ {
@@ -120,16 +120,18 @@ func (p *points) feel(ctx context.Context) error {
 	return p.flexibility(ctx, cols)
 }
 
-// flexibility sums zᵀ·z, block by block, and reads it at the points.
+// chunk is how many rows of z stay in the first cache.
+const chunk = 32
+
+// flexibility sums zᵀ·z, chunk by chunk, and reads it at the points.
 func (p *points) flexibility(ctx context.Context, cols []int) error {
-	const block = 32 // rows that stay in the first cache
 	r, n := len(p.rows), len(cols)
 	c := make([]float64, r*r)
-	for i := 0; i < n; i += block {
+	for i := 0; i < n; i += chunk {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		end := min(n, i+block)
+		end := min(n, i+chunk)
 		w := cols[end-1]
 		for a := range w {
 			blas64.Gemv(blas.Trans, 1, blas64.General{Rows: end - i, Cols: w - a, Stride: r, Data: p.z[i*r+a:]},
@@ -204,14 +206,14 @@ func (p *points) lift(ctx context.Context, lifted []bool, rest float64) (*liftin
 	if m == 0 {
 		return l, nil
 	}
-	a := make([]float64, m*m)
+	l.small = emptyFactor(m, m-1)
 	for r, i := range l.which {
+		row := l.small.row(r, m)
 		for c := r; c < m; c++ {
-			a[r*m+c-r] = -p.flex[i*k+l.which[c]]
+			row[c-r] = -p.flex[i*k+l.which[c]]
 		}
-		a[r*m] += 1 / (p.m.springs[i].k * (1 - rest))
+		row[0] += 1 / (p.m.springs[i].k * (1 - rest))
 	}
-	l.small = newFactor(a, m-1)
 	if err := l.small.cholesky(ctx); errors.Is(err, errPivot) {
 		return nil, ErrLoose
 	} else if err != nil {

@@ -118,7 +118,7 @@ func (s *Solution) Rib(along bool, number int) []RibForce {
 		if !along {
 			tx, bx = ty, by
 		}
-		w, _ := sys.p.glued(r.Web, along, number, cuts[c], cuts[c+1])
+		w := sys.p.glued(r.Web, along, number, cuts[c], cuts[c+1])
 		f := w.force(tx, bx, sys.p.Top.T, sys.p.Bottom.T, &q)
 		f.At, f.L = (cuts[c]+cuts[c+1])/2, l
 		out = append(out, f)

@@ -54,9 +54,9 @@ func (w Web) only(h Share, along, rim bool) (Web, bool) {
 	return w, true
 }
 
-// Energies returns the bilinear strain energy of two fields of displacement by
-// share, N·mm: half of aᵀ·K·b. With a = b they are the strain energies.
-func (m *Model) energies(ctx context.Context, a, b []float64, lifted []bool) (e [Shares]float64, err error) {
+// energies returns the bilinear strain energy of two fields of displacement by
+// share, N·mm: half of aᵀ·K·b; and that of b alone, half of bᵀ·K·b.
+func (m *Model) energies(ctx context.Context, a, b []float64, lifted []bool) (e, own [Shares]float64, err error) {
 	for h := range Pads {
 		m.sys.visit(h, heeding(ctx, func(dofs []int, row func(int) []float64) {
 			for i, di := range dofs {
@@ -66,6 +66,7 @@ func (m *Model) energies(ctx context.Context, a, b []float64, lifted []bool) (e 
 					sum += r[j] * b[dj]
 				}
 				e[h] += a[di] * sum / 2
+				own[h] += b[di] * sum / 2
 			}
 		}))
 	}
@@ -73,43 +74,48 @@ func (m *Model) energies(ctx context.Context, a, b []float64, lifted []bool) (e 
 		for i := range k {
 			for j := range k {
 				e[Beams] += a[first+i] * k[i][j] * b[first+j] / 2
+				own[Beams] += b[first+i] * k[i][j] * b[first+j] / 2
 			}
 		}
 	})
 	for i := range m.springs {
 		if sp := &m.springs[i]; !lifted[i] {
-			e[Pads] += sp.k * sp.value(a) * sp.value(b) / 2
+			v := sp.value(b)
+			e[Pads] += sp.k * sp.value(a) * v / 2
+			own[Pads] += sp.k * v * v / 2
 		}
 	}
-	return e, ctx.Err()
+	return e, own, ctx.Err()
 }
 
 // Energy returns the strain energy of the answer by share, N·mm, or the error
 // of ctx.
 func (s *Solution) Energy(ctx context.Context) ([Shares]float64, error) {
-	return s.m.energies(ctx, s.u, s.u, s.lifted)
+	_, e, err := s.m.energies(ctx, s.u, s.u, s.lifted)
+	return e, err
 }
 
-// Slopes returns how the displacement down at (x, y) of the upper face changes
+// Shares returns the strain energy of the answer by share, N·mm, as
+// [Solution.Energy], and how the displacement down at (x, y) of the upper face changes
 // with the stiffness of each share: the derivative of its logarithm by the
 // logarithm of the stiffness, all negative for a single load at that place.
 // Pads that lifted stay lifted. It takes one more solution of the same system:
 // for loads f and a unit load a at the place, K·λ = a, and the change of
 // aᵀ·u with a stiffness is −λᵀ·K_share·u (adjoint method, textbook). It returns
 // the error of ctx.
-func (s *Solution) Slopes(ctx context.Context, x, y float64) ([Shares]float64, error) {
+func (s *Solution) Shares(ctx context.Context, x, y float64) (energy, slopes [Shares]float64, err error) {
 	lambda := make([]float64, len(s.u))
 	p := s.m.sys.spotAt(x, y, 0)
 	for i, d := range p.dofs {
 		lambda[d] += p.n[i]
 	}
 	if err := s.solve(ctx, lambda); err != nil {
-		return [Shares]float64{}, err
+		return energy, slopes, err
 	}
-	e, err := s.m.energies(ctx, lambda, s.u, s.lifted)
+	slopes, energy, err = s.m.energies(ctx, lambda, s.u, s.lifted)
 	w := p.value(s.u)
-	for h := range e {
-		e[h] *= -2 / w
+	for h := range slopes {
+		slopes[h] *= -2 / w
 	}
-	return e, err
+	return energy, slopes, err
 }

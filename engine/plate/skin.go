@@ -63,28 +63,22 @@ const gauss2 = 0.5773502691896257 // 1/√3
 // membrane returns the 8 × 8 stiffness of a rectangle a × b in its plane, per
 // corner u, v: the bilinear element with Wilson's incompatible modes (Taylor's
 // form), which on a rectangle passes the patch test and bends without locking.
+// There the modes integrate by hand: the even strain Q, and for the two
+// patterns ±1 in turn at the corners bending about either axis, free to narrow
+// and without shear; derived.
 func (p *plateStiffness) membrane(a, b float64) (k [8][8]float64) {
-	var full [12][12]float64
-	for _, xi := range [2]float64{-gauss2, gauss2} {
-		for _, eta := range [2]float64{-gauss2, gauss2} {
-			var bm [3][12]float64
-			for i := range 4 {
-				nx := cornerXi[i] * (1 + cornerEta[i]*eta) / 4 * 2 / a
-				ny := cornerEta[i] * (1 + cornerXi[i]*xi) / 4 * 2 / b
-				bm[0][2*i], bm[1][2*i+1] = nx, ny
-				bm[2][2*i], bm[2][2*i+1] = ny, nx
-			}
-			mx, my := -2*xi*2/a, -2*eta*2/b // of 1 − ξ² and 1 − η²
-			bm[0][8], bm[2][9] = mx, mx
-			bm[2][10], bm[1][11] = my, my
-			w := a * b / 4
-			d := [3][3]float64{{p.a11, p.a12, 0}, {p.a12, p.a22, 0}, {0, 0, p.a66}}
-			addBDB(full[:], bm[:], d, w)
+	u := (p.a11 - p.a12*p.a12/p.a22) * b / a / 12
+	v := (p.a22 - p.a12*p.a12/p.a11) * a / b / 12
+	q11, q22, q12, q66 := p.a11*b/a/4, p.a22*a/b/4, p.a12/4, p.a66/4
+	for i := range 4 {
+		for j := range 4 {
+			x, y := cornerXi[i]*cornerXi[j], cornerEta[i]*cornerEta[j]
+			k[2*i][2*j] = q11*x + q66*a/b*y + u*x*y
+			k[2*i+1][2*j+1] = q22*y + q66*b/a*x + v*x*y
+			xy, yx := cornerXi[i]*cornerEta[j], cornerEta[i]*cornerXi[j]
+			k[2*i][2*j+1] = q12*xy + q66*yx
+			k[2*i+1][2*j] = q12*yx + q66*xy
 		}
-	}
-	condense(&full)
-	for i := range 8 {
-		copy(k[i][:], full[i][:8])
 	}
 	return k
 }
@@ -100,18 +94,6 @@ func addBDB(k [][12]float64, b [][12]float64, d [3][3]float64, w float64) {
 	for i := range 12 {
 		for j := range 12 {
 			k[i][j] += w * (b[0][i]*db[0][j] + b[1][i]*db[1][j] + b[2][i]*db[2][j])
-		}
-	}
-}
-
-// condense eliminates the last four unknowns of k.
-func condense(k *[12][12]float64) {
-	for p := 11; p >= 8; p-- {
-		for i := range p {
-			f := k[i][p] / k[p][p]
-			for j := range p {
-				k[i][j] -= f * k[p][j]
-			}
 		}
 	}
 }
