@@ -27,7 +27,10 @@ func Run(a fyne.App, file string) (status int) {
 		defer debug.FreeOSMemory() // nothing more is to come until the next edit
 		return engine.Refine(ctx, d, r, engine.Refined)
 	}
-	s.whatIf = engine.WhatIf
+	s.whatIf = func(ctx context.Context, d engine.Design, r engine.Result, told func(done, of int)) (engine.Result, error) {
+		defer debug.FreeOSMemory()
+		return engine.WhatIf(ctx, d, r, told)
+	}
 	s.quick = quick
 	s.crashed = func(value any, stack []byte) { store.crash(value, stack, time.Now()) }
 	d, _ := open(s, setUp{app: a, store: store, pid: os.Getpid(), after: s.later})

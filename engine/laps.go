@@ -39,9 +39,10 @@ func (d *Design) sagAt(ctx context.Context, weight float64, r Result) (float64, 
 	return s.Sag(c.X, c.Y), nil
 }
 
-// solveCase solves one case on a mesh.
+// solveCase solves one case on a mesh. It keeps no panel: it is asked about
+// others than the one under work.
 func (d *Design) solveCase(ctx context.Context, weight float64, n int, mesh Mesh) (*plate.Solution, error) {
-	m, err := prepare(ctx, d, mesh)
+	m, err := prepared(ctx, d, mesh, false)
 	if err != nil {
 		return nil, err
 	}

@@ -52,19 +52,46 @@ func (c *cachedModel) solve(ctx context.Context, loads []plate.Press) (*plate.So
 		return nil, err
 	}
 	c.mu.Lock()
-	defer c.mu.Unlock()
 	c.answers = append(c.answers, cachedAnswer{slices.Clone(loads), s})
 	if len(c.answers) > cachedAnswers {
 		c.answers = slices.Delete(c.answers, 0, 1)
 	}
+	c.mu.Unlock()
+	modelCache.Lock()
+	defer modelCache.Unlock()
+	prune() // a model grows with its first answer
 	return s, nil
 }
 
-// cachedModels bounds the cache; a refined bench takes about 50 MB.
-const cachedModels = 3
+// cachedModels and cachedBytes bound the cache; the newest is kept whatever its
+// size. Of a bench a model takes some 8 MB on the interactive mesh and 18 MB on
+// the normal one. One on the refined mesh takes 60 MB and is asked for once.
+const (
+	cachedModels = 3
+	cachedBytes  = 40 << 20
+)
 
-// prepare returns the model of a design on a mesh.
+// prune drops the oldest models beyond the bounds; the caller holds the lock.
+func prune() {
+	e := modelCache.entries
+	sum, keep := 0, 0
+	for i := len(e) - 1; i >= 0 && keep < cachedModels; i-- {
+		sum += e[i].model.Bytes()
+		if keep > 0 && sum > cachedBytes {
+			break
+		}
+		keep++
+	}
+	modelCache.entries = slices.Delete(e, 0, len(e)-keep)
+}
+
+// prepare returns the model of a design on a mesh and keeps it.
 func prepare(ctx context.Context, d *Design, mesh Mesh) (*cachedModel, error) {
+	return prepared(ctx, d, mesh, mesh < Refined)
+}
+
+// prepared returns the model of a design on a mesh, from the cache if it is there.
+func prepared(ctx context.Context, d *Design, mesh Mesh, keep bool) (*cachedModel, error) {
 	p := d.wholePanel(ctx, int(mesh))
 	if err := ctx.Err(); err != nil {
 		return nil, err
@@ -88,12 +115,13 @@ func prepare(ctx context.Context, d *Design, mesh Mesh) (*cachedModel, error) {
 		return nil, err
 	}
 	c := &cachedModel{key: key, model: m}
+	if !keep {
+		return c, nil
+	}
 	modelCache.Lock()
 	defer modelCache.Unlock()
 	modelCache.entries = append(modelCache.entries, c)
-	if n := len(modelCache.entries); n > cachedModels {
-		modelCache.entries = slices.Delete(modelCache.entries, 0, n-cachedModels)
-	}
+	prune()
 	return c, nil
 }
 

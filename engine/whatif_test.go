@@ -257,7 +257,7 @@ func TestSlopesAreOfTheShares(t *testing.T) {
 		return s
 	}
 	s := answer(before)
-	slope, err := s.Slopes(t.Context(), x, y)
+	_, slope, err := s.Shares(t.Context(), x, y)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -384,6 +384,3 @@ func (m *Model) stepped(w, to, push, next []float64) float64 {
 	}
 	return m.least(flat, steep, w, dw)
 }
-
-// bytes is the memory of what the points feel.
-func (p *points) bytes() int { return 8 * (len(p.z) + len(p.flex)) }

@@ -114,6 +114,20 @@ func Prepare(ctx context.Context, p *Panel) (*Model, error) {
 // one.
 func (m *Model) Size() (unknowns, band int) { return m.unknowns, m.band }
 
+// Bytes returns how much memory the model takes, but for small things.
+func (m *Model) Bytes() int {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	n := len(m.sys.data) + len(m.touch.data)
+	for _, k := range m.recent {
+		n += len(k.data)
+	}
+	if m.felt != nil {
+		n += len(m.felt.z) + len(m.felt.flex)
+	}
+	return 8 * n
+}
+
 // factorize adds the springs that are not lifted, and of those that are the
 // share rest, and factorizes. It returns ErrLoose or the error of ctx.
 func (m *Model) factorize(ctx context.Context, lifted []bool, rest float64) (factor, error) {
