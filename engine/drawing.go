@@ -188,6 +188,11 @@ func (b *board) sectionTitle() {
 		text = "Section, " + f.Print(b.d.TotalDepth()) + " deep"
 	}
 	at := draw.Point{Y: -b.gap - b.d.TotalDepth() - b.d.apronDrop(true) - b.gap/5}
+	if drop := b.d.apronDrop(true); drop > 0 && b.o.Room == (draw.Point{}) { // on paper nothing is below: on the apron
+		at = draw.Point{X: b.d.Length / 2, Y: -b.gap - b.d.TotalDepth() - drop/2}
+		b.Notes = append(b.Notes, draw.Note{At: at, Text: text, Colour: draw.Pencil, Ground: draw.Sheet})
+		return
+	}
 	from, to := b.betweenMarks()
 	at.X = (from + to) / 2
 	if (to-from)/b.pixel < 6*float64(len(text))+20 { // 6 pixels for a sign, and half a mark on either side

@@ -327,3 +327,19 @@ func TestSectionTitleKeepsOffTheMarks(t *testing.T) {
 	}
 	t.Error("no title in a large room")
 }
+
+// On paper too the section's title has its room, below an apron as well.
+func TestSectionTitleHasRoomOnPaper(t *testing.T) {
+	t.Parallel()
+	d := withAprons()
+	f := Drawing(d, compute(t, d), DrawingOptions{})
+	for _, n := range f.Notes {
+		if n.Text == "Section along the length" {
+			if low := f.Bounds().Min.Y; n.At.Y <= low {
+				t.Errorf("the title hangs from %g, the figure ends at %g", n.At.Y, low)
+			}
+			return
+		}
+	}
+	t.Error("no title")
+}

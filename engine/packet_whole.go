@@ -18,7 +18,7 @@ func (p *packet) underLoad() {
 	}
 	g := p.r.Governing
 	p.open("Under load", p.paper.Landscape())
-	p.text(fmt.Sprintf("“%s” sags most: %s (%s to %s in nine panels of ten, mostly for %s).", p.r.Cases[g].Name,
+	p.text(fmt.Sprintf("“%s” sags most: %s. Nine panels of ten lie between %s and %s, mostly for %s.", p.r.Cases[g].Name,
 		length.Sag(p.r.Cases[g].Sag, p.f), length.Sag(w.Work.Low, p.f), length.Sag(w.Work.High, p.f), w.Work.Most), body)
 	p.placed(SagMap(w.Cases[g].Map.Over(p.d), SagMapOptions{Lengths: p.f, Most: w.Cases[g].Sag, At: draw.Point{X: w.Cases[g].X, Y: w.Cases[g].Y}}), p.room()-45)
 	p.y += 2
