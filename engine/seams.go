@@ -50,10 +50,7 @@ func (d *Design) bridge(p *plate.Panel, m *materials, pitchX, pitchY float64) {
 		}
 		for _, r := range ribs {
 			if math.Abs(s.At-r.At) < set.Thickness/4 && set.Thickness > 4*plate.SeamWidth {
-				j := ribJoint(l, r.B, r.Height, r.EUp, sheet, spacing, s.AlongX)
-				if b, err := j.Bridge(plate.SeamWidth); err == nil {
-					s.Over = b
-				}
+				s.Over = solvedBridge(ribJoint(l, r.Web, sheet, spacing, s.AlongX))
 			}
 		}
 	}

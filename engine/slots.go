@@ -36,24 +36,36 @@ func (c *cache[K, V]) put(k K, v V) {
 	c.known[k] = v
 }
 
+// of returns what solve makes of k, once for every k, or the zero value where it
+// makes an error.
+func (c *cache[K, V]) of(k K, solve func(K) (V, error)) V {
+	v, ok := c.get(k)
+	if ok {
+		return v
+	}
+	v, err := solve(k)
+	if err != nil {
+		var none V
+		return none
+	}
+	c.put(k, v)
+	return v
+}
+
 var (
-	slotCache  cache[plate.Cell, [2]float64]
-	jointCache cache[plate.Joint, plate.Give]
+	slotCache   cache[plate.Cell, [2]float64]
+	jointCache  cache[plate.Joint, plate.Give]
+	bridgeCache cache[plate.Joint, plate.Bridge]
 )
 
 // solvedJoint returns what a joint of rib and skin gives. One that cannot be
 // solved gives nothing: it belongs to a design that is refused elsewhere.
-func solvedJoint(j plate.Joint) plate.Give {
-	g, ok := jointCache.get(j)
-	if ok {
-		return g
-	}
-	g, err := j.Give()
-	if err != nil {
-		return plate.Give{}
-	}
-	jointCache.put(j, g)
-	return g
+func solvedJoint(j plate.Joint) plate.Give { return jointCache.of(j, plate.Joint.Give) }
+
+// solvedBridge returns what the rib carries across a seam over it, nothing where
+// that cannot be solved.
+func solvedBridge(j plate.Joint) plate.Bridge {
+	return bridgeCache.of(j, func(j plate.Joint) (plate.Bridge, error) { return j.Bridge(solvedJoint(j)) })
 }
 
 // leastShare is what a slotted rib keeps at least. In a shallow core between

@@ -22,28 +22,8 @@ func (d *Design) wholePanel(ctx context.Context, divide int) *plate.Panel {
 		Top: layer(&m.top, d.TopSkin), Bottom: layer(&m.bottom, d.BottomSkin)}
 	ys, xs := d.RibPlaces()
 	pitchX, pitchY := (p.X1-p.X0)/float64(len(xs)), (p.Y1-p.Y0)/float64(len(ys))
-	along := d.plateWeb(ctx, p, &m.lengthwise, d.Lengthwise, d.Crosswise, pitchX, pitchY, d.SlotDepth(), true)
-	across := d.plateWeb(ctx, p, &m.crosswise, d.Crosswise, d.Lengthwise, pitchY, pitchX, d.SlotDepth(), false)
-	for i, y := range ys {
-		w := along
-		if cut := d.slotDepth(RibPart(true, i)); cut != d.SlotDepth() {
-			w = d.plateWeb(ctx, p, &m.lengthwise, d.Lengthwise, d.Crosswise, pitchX, pitchY, cut, true)
-		}
-		if tb == 0 && (y-w.B/2 < p.Y0+flush || y+w.B/2 > p.Y1-flush) {
-			w.Joints = ribJoints(p, w, &m.lengthwise, pitchY, true, true)
-		}
-		p.Along = append(p.Along, plate.Rib{At: y, Web: w})
-	}
-	for i, x := range xs {
-		w := across
-		if cut := d.slotDepth(RibPart(false, i)); cut != d.SlotDepth() {
-			w = d.plateWeb(ctx, p, &m.crosswise, d.Crosswise, d.Lengthwise, pitchY, pitchX, cut, false)
-		}
-		if tb == 0 && (x-w.B/2 < p.X0+flush || x+w.B/2 > p.X1-flush) {
-			w.Joints = ribJoints(p, w, &m.crosswise, pitchX, false, true)
-		}
-		p.Across = append(p.Across, plate.Rib{At: x, Web: w})
-	}
+	p.Along = d.plateRibs(ctx, p, &m, ys, pitchX, pitchY, true)
+	p.Across = d.plateRibs(ctx, p, &m, xs, pitchY, pitchX, false)
 	if tb > 0 {
 		w := plate.Web{B: tb, E: m.band.EAlong, EUp: m.band.EAcross, G: m.band.GEdge, GRoll: m.band.GRolling, Own: 1}
 		for _, s := range [...]plate.Side{plate.Left, plate.Right, plate.Front, plate.Back} {
@@ -87,6 +67,28 @@ func layer(m *catalog.Sheet, s Skin) plate.Layer {
 	return l
 }
 
+// plateRibs are all ribs of one direction, at the given places: slots lie pitch
+// apart along them, and they stand spacing apart.
+func (d *Design) plateRibs(ctx context.Context, p *plate.Panel, m *materials, places []float64, pitch, spacing float64, along bool) []plate.Rib {
+	sheet, set, mates, lo, hi := &m.crosswise, d.Crosswise, d.Lengthwise, p.X0, p.X1
+	if along {
+		sheet, set, mates, lo, hi = &m.lengthwise, d.Lengthwise, d.Crosswise, p.Y0, p.Y1
+	}
+	drawn := d.plateWeb(ctx, p, sheet, set, mates, pitch, spacing, d.SlotDepth(), along)
+	var out []plate.Rib
+	for i, at := range places {
+		w := drawn
+		if cut := d.slotDepth(RibPart(along, i)); cut != d.SlotDepth() {
+			w = d.plateWeb(ctx, p, sheet, set, mates, pitch, spacing, cut, along)
+		}
+		if d.EdgeBand.Thickness == 0 && (at-w.B/2 < lo+flush || at+w.B/2 > hi-flush) {
+			w.Joints = ribJoints(p, w, sheet, spacing, along, true)
+		}
+		out = append(out, plate.Rib{At: at, Web: w})
+	}
+	return out
+}
+
 // plateWeb is one rib with what its slots (pitch apart, cut deep) and the glue
 // line (ribs spacing apart) take away.
 func (d *Design) plateWeb(ctx context.Context, p *plate.Panel, m *catalog.Sheet, r, mates RibSet, pitch, spacing, cut float64, along bool) plate.Web {
@@ -109,7 +111,7 @@ const flush = 1.0
 // ribJoints are the glued joints of a rib to both skins.
 func ribJoints(p *plate.Panel, w plate.Web, m *catalog.Sheet, spacing float64, along, rim bool) (out [2]plate.Give) {
 	for i, l := range [2]plate.Layer{p.Top, p.Bottom} {
-		j := ribJoint(l, w.B, w.Height, w.EUp, m, spacing, along)
+		j := ribJoint(l, w, m, spacing, along)
 		j.Rim = rim
 		out[i] = solvedJoint(j)
 	}
@@ -117,12 +119,12 @@ func ribJoints(p *plate.Panel, w plate.Web, m *catalog.Sheet, spacing float64, a
 }
 
 // ribJoint is the cross-section of a rib, spacing apart, glued to a skin.
-func ribJoint(l plate.Layer, b, height, up float64, m *catalog.Sheet, spacing float64, along bool) plate.Joint {
+func ribJoint(l plate.Layer, w plate.Web, m *catalog.Sheet, spacing float64, along bool) plate.Joint {
 	if !along {
 		l = l.Turned()
 	}
-	return plate.Joint{Spacing: math.Max(spacing, 2*b), T: l.T, E: l.BendAcross(), EZ: l.EZ, GRoll: l.GRoll,
-		B: b, Height: height, EUp: up, EThrough: m.Through(), GRib: m.GRolling}
+	return plate.Joint{Spacing: math.Max(spacing, 2*w.B), T: l.T, E: l.BendAcross(), EZ: l.EZ, GRoll: l.GRoll,
+		B: w.B, Height: w.Height, EUp: w.EUp, EThrough: m.Through(), GRib: m.GRolling}
 }
 
 // fill is a block in the whole-panel model's terms; its grain runs along x.

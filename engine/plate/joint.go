@@ -87,12 +87,10 @@ type Bridge struct {
 // Bridge computes how the rib ties both halves of a skin that meet over its
 // middle, each glued to one half of its thickness: pulled and bent at its ends, the
 // section is softer than plates without a seam by what the seam and the glue
-// line give. Seam is the width of the strip that stands for the seam in a panel, mm.
-func (j Joint) Bridge(seam float64) (Bridge, error) {
-	g, err := j.Give()
-	if err != nil {
-		return Bridge{}, err
-	}
+// line give. The strip that stands for the seam in a panel is [SeamWidth] wide; g is
+// what the joint gives without a seam. It returns ErrJoint for a section without
+// size or one that nothing ties.
+func (j Joint) Bridge(g Give) (Bridge, error) {
 	s, err := j.section(1, split)
 	if err != nil {
 		return Bridge{}, err
@@ -103,8 +101,8 @@ func (j Joint) Bridge(seam float64) (Bridge, error) {
 	}
 	u, v := s.solve(pull), s.solve(bend)
 	d := j.E * j.T * j.T * j.T / 12
-	cnn := dot(pull, u) - (j.Spacing-seam)/(j.E*j.T)
-	cmm := dot(bend, v) - (j.Spacing-j.B)/d - (j.B-seam)/(g.Stiff*d)
+	cnn := dot(pull, u) - (j.Spacing-SeamWidth)/(j.E*j.T)
+	cmm := dot(bend, v) - (j.Spacing-j.B)/d - (j.B-SeamWidth)/(g.Stiff*d)
 	cnm := dot(pull, v)
 	det := cnn*cmm - cnm*cnm
 	if !(cnn > 0 && cmm > 0 && det > 0) {

@@ -184,7 +184,7 @@ func TestJointAtTheRim(t *testing.T) {
 func TestBridge(t *testing.T) {
 	t.Parallel()
 	tie := func(j Joint) Bridge {
-		b, err := j.Bridge(SeamWidth)
+		b, err := j.Bridge(give(t, j))
 		if err != nil {
 			t.Fatal(err)
 		}

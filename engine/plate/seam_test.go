@@ -56,7 +56,8 @@ func TestSeamOpens(t *testing.T) {
 // either skin and both ways; what it carries takes no force away.
 func TestBridgedSeam(t *testing.T) {
 	t.Parallel()
-	over, err := Joint{Spacing: 160, T: 9, E: 7000, EZ: 600, GRoll: 70, B: 12, Height: 80, EUp: 7500, EThrough: 600, GRib: 70}.Bridge(SeamWidth)
+	j := Joint{Spacing: 160, T: 9, E: 7000, EZ: 600, GRoll: 70, B: 12, Height: 80, EUp: 7500, EThrough: 600, GRib: 70}
+	over, err := j.Bridge(give(t, j))
 	if err != nil {
 		t.Fatal(err)
 	}
