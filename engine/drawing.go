@@ -153,11 +153,10 @@ func (b *board) planLoads() {
 	}
 }
 
-// longSection draws the panel cut along its length just in front of a
-// lengthwise rib; at is the lower left corner.
-func (b *board) longSection(at draw.Point) {
+// inLongSection returns the parts that the long section shows.
+func (b *board) inLongSection() []Part {
+	var out []Part
 	for _, p := range b.r.Parts {
-		q := p.Place
 		switch p.Kind {
 		case LengthwisePart:
 			if p.ID != "L1" {
@@ -170,6 +169,16 @@ func (b *board) longSection(at draw.Point) {
 		case BlockPart:
 			continue
 		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// longSection draws the panel cut along its length just in front of a
+// lengthwise rib; at is the lower left corner.
+func (b *board) longSection(at draw.Point) {
+	for _, p := range b.inLongSection() {
+		q := p.Place
 		b.part(p, rect(at.X+q.X0, at.Y+q.Z0, at.X+q.X1, at.Y+q.Z1))
 	}
 	b.sectionSeams(false, func(x, z float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + z} })

@@ -131,20 +131,8 @@ func (b *board) sagged(s sagged, at draw.Point, pixel float64) {
 		}
 		return append(out, draw.Point{X: at.X + x0, Y: at.Y + z1 - down(x0)})
 	}
-	for _, p := range b.r.Parts {
+	for _, p := range b.inLongSection() {
 		q := p.Place
-		switch p.Kind {
-		case LengthwisePart:
-			if p.ID != "L1" {
-				continue
-			}
-		case BandPart:
-			if p.ID != "band left" && p.ID != "band right" {
-				continue
-			}
-		case BlockPart:
-			continue
-		}
 		fill, _ := look(p.Kind) // no hatch: the section above has it
 		b.Areas = append(b.Areas, draw.Area{Points: strip(q.X0, q.X1, q.Z0, q.Z1), Fill: fill, Pen: draw.Thin, Part: p.ID})
 	}
