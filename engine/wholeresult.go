@@ -98,10 +98,20 @@ func wholeCases(ctx context.Context, d *Design, weight float64, mesh Mesh) (solv
 	if err != nil {
 		return solved{}, err
 	}
-	return d.solveCases(ctx, m, weight, mesh)
+	w, err := d.solveCases(ctx, m, weight, mesh)
+	if err != nil {
+		return solved{}, err
+	}
+	if mesh >= Normal {
+		for i := range w.report.Cases {
+			w.report.Cases[i].recover(d, d.Cases[i].Loads, w.cases[i].all)
+		}
+	}
+	return w, nil
 }
 
-// solveCases solves every case on a panel made ready on a mesh.
+// solveCases solves every case on a panel made ready on a mesh: sag, reactions
+// and what margins are made from.
 func (d *Design) solveCases(ctx context.Context, m *cachedModel, weight float64, mesh Mesh) (solved, error) {
 	w := solved{report: &Whole{Mesh: mesh}}
 	w.report.Unknowns, _ = m.model.Size()
@@ -114,9 +124,6 @@ func (d *Design) solveCases(ctx context.Context, m *cachedModel, weight float64,
 		c, all, err := d.wholeCase(ctx, m, &d.Cases[i], own, alone)
 		if err != nil {
 			return solved{}, &caseError{d.Cases[i].Name, err}
-		}
-		if mesh >= Normal {
-			c.recover(d, d.Cases[i].Loads, all)
 		}
 		w.report.Cases = append(w.report.Cases, c)
 		w.cases = append(w.cases, answers{alone, all})
