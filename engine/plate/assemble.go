@@ -172,10 +172,10 @@ func (s *system) skin(l Layer, offset int, share Share, f element) {
 		return
 	}
 	base := l.stiffness()
-	type pair struct {
+	type pair struct { // only what the share asks for
 		m [8][8]float64
 		b [12][12]float64
-	} // only what the share asks for
+	}
 	known := map[shape]*pair{}
 	for i := range len(s.g.xs) - 1 {
 		for j := range len(s.g.ys) - 1 {

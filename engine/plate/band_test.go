@@ -125,7 +125,7 @@ func TestLooksAtContext(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		if _, err = s.Energy(ctx); err != nil {
+		if _, _, err = s.m.energies(ctx, s.u, s.u, s.lifted); err != nil {
 			return err
 		}
 		_, _, err = s.Shares(ctx, 900, 375)

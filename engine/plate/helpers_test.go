@@ -234,10 +234,10 @@ func richardson(v [3]float64) (limit, order float64) {
 	return v[2] + (v[2]-v[1])/(r-1), math.Log2(r)
 }
 
-// energyOf is Energy without an end.
+// energyOf is the strain energy by share, without an end.
 func energyOf(t *testing.T, s *Solution) [Shares]float64 {
 	t.Helper()
-	e, err := s.Energy(t.Context())
+	_, e, err := s.m.energies(t.Context(), s.u, s.u, s.lifted)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -88,15 +88,7 @@ func (m *Model) energies(ctx context.Context, a, b []float64, lifted []bool) (e,
 	return e, own, ctx.Err()
 }
 
-// Energy returns the strain energy of the answer by share, N·mm, or the error
-// of ctx.
-func (s *Solution) Energy(ctx context.Context) ([Shares]float64, error) {
-	_, e, err := s.m.energies(ctx, s.u, s.u, s.lifted)
-	return e, err
-}
-
-// Shares returns the strain energy of the answer by share, N·mm, as
-// [Solution.Energy], and how the displacement down at (x, y) of the upper face changes
+// Shares returns the strain energy of the answer by share, N·mm, and how the displacement down at (x, y) of the upper face changes
 // with the stiffness of each share: the derivative of its logarithm by the
 // logarithm of the stiffness, all negative for a single load at that place.
 // Pads that lifted stay lifted. It takes one more solution of the same system:
