@@ -17,19 +17,6 @@ func assemblyTop() Design {
 	return d
 }
 
-// counted is a context that counts the looks at it and ends at one of them.
-type counted struct {
-	context.Context
-	looks, end int // end 0 is never
-}
-
-func (c *counted) Err() error {
-	if c.looks++; c.end > 0 && c.looks >= c.end {
-		return context.Canceled
-	}
-	return nil
-}
-
 // Whenever the context ends, refining stops: within a handful of looks, and
 // thousands of looks are spread over the work (how much lies between two is
 // tested in the leaf).
@@ -37,12 +24,12 @@ func TestRefineStopsAtAnyLook(t *testing.T) {
 	t.Parallel()
 	d := assemblyTop()
 	r := compute(t, d)
-	all := &counted{Context: t.Context()}
+	all := &closing{t.Context(), 0, 1 << 30}
 	if _, err := Refine(all, d, r, Refined); err != nil {
 		t.Fatal(err)
 	}
-	if all.looks < 5000 {
-		t.Errorf("%d looks at the context in a whole run; want thousands", all.looks)
+	if all.asked < 5000 {
+		t.Errorf("%d looks at the context in a whole run; want thousands", all.asked)
 	}
 	random := rand.New(rand.NewPCG(50, 1800))
 	rounds := 5
@@ -52,12 +39,12 @@ func TestRefineStopsAtAnyLook(t *testing.T) {
 	for i := range rounds {
 		e := d.Clone()
 		e.CoreDepth += float64(i + 1) // so that no answer is known
-		c := &counted{Context: t.Context(), end: 1 + random.IntN(all.looks)}
+		c := &closing{t.Context(), 0, random.IntN(all.asked)}
 		if _, err := Refine(c, e, r, Refined); !errors.Is(err, context.Canceled) {
-			t.Errorf("ended at look %d of %d: error %v", c.end, all.looks, err)
+			t.Errorf("ended after look %d of %d: error %v", c.n, all.asked, err)
 		}
-		if more := c.looks - c.end; more > 2000 {
-			t.Errorf("ended at look %d of %d it looked %d times more", c.end, all.looks, more)
+		if more := c.asked - c.n - 1; more > 2000 {
+			t.Errorf("ended after look %d of %d it looked %d times more", c.n, all.asked, more)
 		}
 	}
 }

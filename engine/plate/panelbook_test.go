@@ -86,9 +86,9 @@ func TestInnerRibsHardlyTwist(t *testing.T) {
 		return twisted(t, p, append(ys, 282, 300)) - own
 	}
 	one, two, six := gj(), gj(0), gj(-194, -97, 0, 97, 194)
-	nearRel(t, "one cell", one, cells(1), 1e-9)
-	nearRel(t, "two cells", two, cells(2), 1e-9)
-	nearRel(t, "six cells", six, cells(6), 1e-9)
+	nearRel(t, "one cell", one, cells(t, 1), 1e-9)
+	nearRel(t, "two cells", two, cells(t, 2), 1e-9)
+	nearRel(t, "six cells", six, cells(t, 6), 1e-9)
 	nearRel(t, "two cells are one", two, one, 1e-9)
 	nearRel(t, "six cells against the hand-worked box", six/one, 4.091944/4.072283, 3e-3)
 }
@@ -96,7 +96,8 @@ func TestInnerRibsHardlyTwist(t *testing.T) {
 // cells returns GJ of that box of n equal cells by the flows q round them: twisted at
 // a rate of 1 the flows make Σ(s/Gt)·q² stationary against 2·A·q, and GJ is Σ2·A·q. Over
 // the width of a rib the skins carry the mean of the flows on either side.
-func cells(n int) float64 {
+func cells(t *testing.T, n int) float64 {
+	t.Helper()
 	wide := 582 / float64(n)
 	c := mat.NewDense(n, n, nil)
 	pay := func(s float64, row []float64) { // s/Gt for a flow Σ row·q
@@ -133,7 +134,7 @@ func cells(n int) float64 {
 	}
 	var q mat.VecDense
 	if err := q.SolveVec(c, load); err != nil {
-		panic(err)
+		t.Fatal(err)
 	}
 	return mat.Dot(load, &q)
 }
