@@ -50,6 +50,9 @@ func supportsSummary(s Snapshot) string {
 	case engine.OwnFeet:
 		text = countOf(len(sup.Feet), "foot", "feet") + " of your own"
 	}
+	if sup.Fastened {
+		text += ", fastened"
+	}
 	if sup.HasAprons() {
 		text += ", aprons " + apronSides(sup.Apron)
 	}
@@ -90,6 +93,11 @@ func (f *form) supportLines(b *builder) {
 	b.add(f.value(spec{path: "supports.bed", label: "Softness of the bearing", edit: "bearing softness",
 		help: "Stiffness of what lies between: felt 0.05 to 0.2, rubber 0.5 to 3, wood on wood 5 to 20. Empty is 10. The top sinks into it; sag does not count that."},
 		optional(number("N/mm³", 0.5)), func(d *engine.Design) *float64 { return &d.Supports.Bed }))
+	b.add(f.choice(spec{path: "supports.fastened", label: "The top on them", edit: "fastening of the top",
+		help: "Loose, supports only push, and a light top can tip or lift. Fastened, screws in the middle of every support hold it down too, and the pull on them is told with the supports."},
+		fixedOptions(option{"loose", "lies loose"}, option{"fastened", "is fastened: screwed down"}),
+		func(d engine.Design) string { return either(d.Supports.Fastened, "fastened", "loose") },
+		func(d *engine.Design, key string) { d.Supports.Fastened = key == "fastened" }))
 	switch sup.Kind {
 	case engine.FourLegs:
 		f.apronLines(b)

@@ -84,6 +84,23 @@ func TestLedgerAndApronsInTheForm(t *testing.T) {
 	r.explanationsFit(t)
 }
 
+// Fastening is one choice and one step of undo; its sentence fits.
+func TestFastenedInTheForm(t *testing.T) {
+	r := newFormRig(t, engine.Demo())
+	r.choose(t, "supports.fastened", "is fastened: screwed down")
+	if !r.session.Now().Design.Supports.Fastened {
+		t.Error("fastened, the design lies loose")
+	}
+	if text := supportsSummary(r.session.Now()); !strings.Contains(text, "fastened") {
+		t.Errorf("summary is %q", text)
+	}
+	r.explanationsFit(t)
+	r.session.Undo()
+	if r.session.Now().Design.Supports.Fastened {
+		t.Error("undone, it is still fastened")
+	}
+}
+
 // A foot is dragged and nudged by itself, one step of undo, and stays on the
 // panel; what stands opposite a ledger moves with the hand on every side.
 func TestFeetAndLedgersMove(t *testing.T) {

@@ -16,6 +16,9 @@ func supportsCard(s Snapshot) card {
 		return c
 	}
 	f := s.Lengths
+	if line := s.Design.FastenedLine(s.Result.Whole, f); line != "" {
+		c.blocks = append(c.blocks, block{kind: kindText, text: line})
+	}
 	for i, w := range s.Result.Whole.Cases {
 		if i >= len(s.Design.Cases) || len(w.Reactions) == 0 {
 			continue
@@ -27,6 +30,12 @@ func supportsCard(s Snapshot) card {
 		for _, r := range w.Reactions {
 			b := block{kind: kindFigure, text: r.Name, value: length.Force(r.Force, f), note: carriedText(r.Force, f), part: engine.SupportPart, shows: 1 + i,
 				spot: engine.Spot{X: r.X, Y: r.Y, Part: engine.SupportPart, Text: capital(r.Name)}}
+			if pull := r.PullText(f); pull != "" {
+				b.note += " · " + pull
+				if r.Force < 0 {
+					b.note = "▼ it holds the top down · " + pull
+				}
+			}
 			if r.Lifted {
 				b.value, b.standing, b.note = "lifts", widgets.Near, "▲ it carries nothing; fasten the top down here, or move the support or the load"
 			}

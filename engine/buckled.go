@@ -60,8 +60,8 @@ const footSide = 300
 // crippling checks the ribs that stand over a foot as short posts: crushed on
 // the length that slots cut from below leave, or bowed.
 func (k *checker) crippling(c answers) {
-	own, _ := c.own.Reactions()
-	all, _ := c.all.Reactions()
+	own, _, _ := k.d.supported(c.own)
+	all, _, _ := k.d.supported(c.all)
 	for i, pad := range k.d.pads() {
 		if pad.SX > footSide || pad.SY > footSide || i >= len(all) {
 			continue

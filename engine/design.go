@@ -132,6 +132,8 @@ type Supports struct {
 	Bearing   float64     `json:"bearing"`             // width of the rail or side of the square pad, mm
 	Bed       float64     `json:"bed,omitempty"`       // stiffness of what lies between top and support, N/mm³; 0 means WoodOnWood
 
+	Fastened bool `json:"fastened,omitempty"` // screwed to its base: supports also pull; by default it lies loose
+
 	Ledger Edge   `json:"ledger,omitempty"` // of OnLedger: the edge held, flush with it and Bearing wide; "" is the back
 	Rail   bool   `json:"rail,omitempty"`   // of OnLedger: a rail opposite instead of two legs
 	Feet   []Foot `json:"feet,omitempty"`   // of OwnFeet

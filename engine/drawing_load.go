@@ -178,6 +178,9 @@ func (b *board) planReactions() {
 				n.Text, n.Bold, n.Colour = "▲ "+p.Name+" lifts", true, draw.Near
 			case known:
 				n.Text = "↑" + length.Force(reactions[i].Force, b.o.Lengths)
+				if reactions[i].Force < 0 {
+					n.Text = "↓" + length.Force(-reactions[i].Force, b.o.Lengths) + " held down"
+				}
 			}
 			if known && b.o.Moved {
 				n.Text, n.Bold, n.Colour = n.Text+" …", false, draw.Pencil

@@ -16,6 +16,9 @@ type Lean struct {
 	X     float64 `json:"x"`
 	Y     float64 `json:"y"`
 	Down  float64 `json:"down"` // by how much the rim goes down there, relative to the supports, the top fastened to them, mm
+
+	Pull   float64 `json:"pull,omitempty"` // of the screws of the support that is pulled hardest, N, of a top that is fastened down
+	PullAt string  `json:"pullAt,omitempty"`
 }
 
 // leanCase names the case; its margins carry it.
@@ -63,7 +66,11 @@ func (d *Design) leaning(ctx context.Context, m *cachedModel, own plate.Press) (
 	if len(places) == 0 {
 		return nil, nil, nil, nil
 	}
-	alone, err := m.solveHeld(ctx, []plate.Press{own})
+	solve := m.solveHeld
+	if d.Supports.Fastened {
+		solve = m.solve
+	}
+	alone, err := solve(ctx, []plate.Press{own})
 	if err != nil {
 		return nil, nil, nil, err
 	}
@@ -73,11 +80,14 @@ func (d *Design) leaning(ctx context.Context, m *cachedModel, own plate.Press) (
 	for i := range places {
 		l := &places[i]
 		load := Load{Name: "someone at the " + l.Where, Kind: Patch, Force: lean, X: l.X, Y: l.Y, SizeX: side, SizeY: side}
-		s, err := m.solveHeld(ctx, []plate.Press{own, d.Press(load)})
+		s, err := solve(ctx, []plate.Press{own, d.Press(load)})
 		if err != nil {
 			return nil, nil, nil, err
 		}
 		l.Down = s.Sag(l.X, l.Y)
+		if d.Supports.Fastened {
+			l.PullAt, l.Pull = d.hardestPull(s)
+		}
 		cases = append(cases, LoadCase{Name: leanCase, Duration: ShortTerm, Loads: []Load{load}})
 		all = append(all, answers{alone, s})
 	}

@@ -76,13 +76,19 @@ func (p *packet) reactions() {
 				rows = append(rows, []string{f.Name})
 			}
 			text := length.Force(f.Force, p.f)
-			if f.Lifted {
+			switch {
+			case f.Lifted:
 				text = "lifts"
+			case f.PullText(p.f) != "":
+				text += ", screws hold " + length.Force(f.Pull, p.f)
 			}
 			rows[j] = append(rows[j], text)
 		}
 	}
 	p.table(columns, rows)
+	if line := p.d.FastenedLine(p.r.Whole, p.f); line != "" {
+		p.text(line, body)
+	}
 	sinks := 0.0
 	for _, c := range p.r.Whole.Cases {
 		sinks = max(sinks, c.Settlement)

@@ -53,12 +53,22 @@ func Start(use Use, length, width float64) Design {
 		d.Supports = Supports{Kind: RailsAcross, EndInset: math.Round(length / 5), Bearing: 60}
 		d.Limits.Sag = 0.5
 		d.Cases = load("Heavy thing at the middle", 60, 300, 300)
+		d.Supports.EndInset = math.Min(d.Supports.EndInset, d.heldInset())
 	default:
 		d.Height, d.Supports = 850, legs
 		d.Limits.Sag = 0.25
 		d.Cases = load("Cabinet at the middle", 50, 300, 300)
 	}
 	return d
+}
+
+// heldInset returns how far in from the ends, whole mm, two rails may stand
+// before somebody who leans on an end tips the top by the margin of
+// [Design.tipping]; under the very ends where its weight allows no more.
+func (d *Design) heldInset() float64 {
+	m := d.materials()
+	holds := stabilizing * d.mass(&m) * Gravity
+	return math.Max(d.Supports.Bearing/2, math.Floor(holds*d.Length/2/(holds+gammaLoad*lean)))
 }
 
 // Materials and glue of a new design, by catalogue key.

@@ -43,13 +43,39 @@ func TestStartIsSensible(t *testing.T) {
 	}
 }
 
-// The start of an ordinary size stands up to its own load, margins and all.
+// A fresh panel stands up to its own load, margins and all, by the whole panel.
 func TestStartHolds(t *testing.T) {
 	t.Parallel()
 	for _, use := range []Use{AssemblyTable, Workbench, OutfeedTable, WallFolding, TrestleTop} {
-		r := compute(t, Start(use, 1600, 700))
-		if m := r.Margins[0]; !(m.Value >= 1) {
-			t.Errorf("%s: %s at %.2f; want 1 and more", use, m.Name, m.Value)
+		for _, size := range [][2]float64{{450, 300}, {1600, 700}, {2600, 1200}} {
+			r := refined(t, Start(use, size[0], size[1]), Interactive)
+			if len(r.Margins) == 0 || !(r.Margins[0].Value >= 1) {
+				t.Errorf("%s %v: %+v; want 1 and more", use, size, r.Margins[:min(1, len(r.Margins))])
+			}
+		}
+	}
+}
+
+// A fresh top on trestles is not tipped by somebody who leans on its end, and
+// its trestles stand as far in as that allows, at most a fifth of the length.
+func TestStartOnTrestles(t *testing.T) {
+	t.Parallel()
+	for _, length := range []float64{300, 900, 1600, 2400, 3000} {
+		for _, width := range []float64{300, 700, 1500, 3000} {
+			d := Start(TrestleTop, length, width)
+			mo, _ := modelOf(d, true)
+			for _, m := range d.tipping(mo.weight) {
+				if !(m.Value >= 1) {
+					t.Errorf("%g × %g: tipping %.2f with trestles %g in", length, width, m.Value, d.Supports.EndInset)
+				}
+			}
+			if d.Supports.EndInset >= length/5-1 {
+				continue
+			}
+			d.Supports.EndInset++
+			if m := d.tipping(mo.weight); len(m) == 0 || m[0].Value >= 1 {
+				t.Errorf("%g × %g: the trestles could stand further in: %v", length, width, m)
+			}
 		}
 	}
 }

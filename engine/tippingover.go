@@ -19,7 +19,7 @@ func (d *Design) standing() []point {
 // edge of the outline of what the top stands on, with somebody leaning on the
 // corner that lies farthest beyond it. The lowest is told.
 func (d *Design) tippingOver(weight float64) []Margin {
-	if d.Supports.Kind != OnLedger && d.Supports.Kind != OwnFeet {
+	if d.Supports.Fastened || d.Supports.Kind != OnLedger && d.Supports.Kind != OwnFeet {
 		return nil
 	}
 	at := d.standing()

@@ -37,6 +37,7 @@ func (d *Design) wholePanel(ctx context.Context, divide int) *plate.Panel {
 	for i := range p.Pads {
 		underSkins(p, &p.Pads[i])
 	}
+	d.fasten(p)
 	p.Beams = d.aprons(&m)
 	p.Seams = d.openSeams()
 	d.bridge(p, &m, pitchX, pitchY)

@@ -270,9 +270,13 @@ const lean = 650
 const stabilizing = 0.9
 
 // tipping checks that the panel's own weight holds it down when somebody leans
-// on a rim that overhangs its supports: the top is taken as loose on them.
+// on a rim that overhangs its supports. A top that is fastened to them does not
+// tip off them.
 func (d *Design) tipping(weight float64) []Margin {
 	s := d.Supports
+	if s.Fastened {
+		return nil
+	}
 	var out []Margin
 	check := func(along bool, inset, extent float64) {
 		if inset-s.Bearing/2 <= 0 {

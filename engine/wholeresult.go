@@ -68,8 +68,9 @@ type Reaction struct {
 	Name   string  `json:"name"`
 	X      float64 `json:"x"`
 	Y      float64 `json:"y"`
-	Force  float64 `json:"force"` // N, upwards
+	Force  float64 `json:"force"` // N, upwards; negative where it holds the panel down
 	Lifted bool    `json:"lifted,omitempty"`
+	Pull   float64 `json:"pull,omitempty"` // of its screws, N, of a panel that is fastened down; at least −Force
 }
 
 // SagGrid is the sag of the upper face at NX × NY places evenly spread over
@@ -198,9 +199,9 @@ func (d *Design) wholeCase(ctx context.Context, m *cachedModel, c *LoadCase, own
 		out.Loads = append(out.Loads, v)
 	}
 	out.Sag, out.X, out.Y = largest(seen, pressedAt(loads[1:], own))
-	force, lifted := s.Reactions()
+	force, lifted, pull := d.supported(s)
 	for i, pad := range d.pads() {
-		out.Reactions = append(out.Reactions, Reaction{pad.Name, pad.X, pad.Y, force[i], lifted[i]})
+		out.Reactions = append(out.Reactions, Reaction{pad.Name, pad.X, pad.Y, force[i], lifted[i], pull[i]})
 	}
 	out.Settlement = s.Settlement()
 	mats := d.materials()
@@ -317,7 +318,7 @@ func change(fine, coarse *Whole) float64 {
 
 // notHeld turns the model's refusal into words.
 func (d Design) notHeld(err error) Problem {
-	name, help := "", "Supports nearer to the ends, or a load nearer to the middle, would help."
+	name, help := "", "Supports nearer to the ends, or a load nearer to the middle, would help, or a top fastened to its base."
 	var c *caseError
 	if errors.As(err, &c) {
 		name = " under “" + c.name + "”"

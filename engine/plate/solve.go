@@ -472,6 +472,19 @@ func (s *Solution) Reactions() (force []float64, lifted []bool) {
 	return force, lifted
 }
 
+// Pulls returns how hard the points of each pad that pull do so together, N. Only
+// pads that are Glued pull.
+func (s *Solution) Pulls() []float64 {
+	out := make([]float64, len(s.m.sys.p.Pads))
+	for i := range s.m.springs {
+		sp := &s.m.springs[i]
+		if w := sp.value(s.u); !s.lifted[i] && sp.grounded() && sp.ride == nil && w > 0 {
+			out[sp.pad] += sp.k * w
+		}
+	}
+	return out
+}
+
 // idle is the force, N, below which a beam's end carries nothing but rounding.
 const idle = 1e-8
 
