@@ -103,7 +103,9 @@ func TestPlatesBuckle(t *testing.T) {
 	} {
 		for _, ab := range []float64{.5, 1, 1.5, 1.6, 2, 3, 5, 10} {
 			want, ok := row.k[ab]
-			if !ok {
+			// Under the race detector the long plates take minutes, and a test
+			// on one goroutine shows it nothing more.
+			if !ok || testing.Short() && ab > 1 {
 				continue
 			}
 			const b = 200.0
