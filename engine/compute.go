@@ -124,10 +124,14 @@ func (d Design) valid() bool {
 // curve is recomputed.
 var depthFactors = [...]float64{0.4, 0.5, 0.6, 0.7, 0.8, 0.9, 1, 1.1, 1.25, 1.5, 1.75, 2, 2.5, 3}
 
-// atDepth recomputes the panel at another core depth by the closed form.
-func (d Design) atDepth(core float64) (sag, mass float64) {
-	d.CoreDepth = core
-	return d.quick(true)
+// atDepth returns what recomputes the panel at another core depth by the closed
+// form. Materials do not depend on it.
+func (d Design) atDepth() func(core float64) (sag, mass float64) {
+	m := d.materials()
+	return func(core float64) (sag, mass float64) {
+		d.CoreDepth = core
+		return d.quickWith(&m, true)
+	}
 }
 
 // depthStep is how far the exponent of the closed form looks either way.
@@ -139,7 +143,7 @@ func depthReport(ctx context.Context, d Design) (DepthReport, error) {
 	if len(d.Cases) == 0 {
 		return r, nil
 	}
-	at := d.atDepth
+	at := d.atDepth()
 	least, most := d.coreBounds()
 	lo, _ := at(d.CoreDepth * (1 - depthStep))
 	hi, _ := at(d.CoreDepth * (1 + depthStep))

@@ -2,8 +2,7 @@ package engine
 
 import (
 	"context"
-	"encoding/json"
-	"fmt"
+	"reflect"
 	"slices"
 	"sync"
 
@@ -20,7 +19,7 @@ var modelCache struct {
 
 // cachedModel is a prepared panel with the answers it gave last.
 type cachedModel struct {
-	key   string
+	panel *plate.Panel
 	model *plate.Model
 
 	mu      sync.Mutex
@@ -96,14 +95,9 @@ func prepared(ctx context.Context, d *Design, mesh Mesh, keep bool) (*cachedMode
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	text, err := json.Marshal(p)
-	if err != nil {
-		return nil, fmt.Errorf("name the panel: %w", err)
-	}
-	key := string(text)
 	modelCache.Lock()
 	for i, e := range modelCache.entries {
-		if e.key == key {
+		if reflect.DeepEqual(e.panel, p) {
 			modelCache.entries = append(append(modelCache.entries[:i:i], modelCache.entries[i+1:]...), e)
 			modelCache.Unlock()
 			return e, nil
@@ -114,7 +108,7 @@ func prepared(ctx context.Context, d *Design, mesh Mesh, keep bool) (*cachedMode
 	if err != nil {
 		return nil, err
 	}
-	c := &cachedModel{key: key, model: m}
+	c := &cachedModel{panel: p, model: m}
 	if !keep {
 		return c, nil
 	}
@@ -145,7 +139,7 @@ func (c *cachedModel) solveHeld(ctx context.Context, loads []plate.Press) (*plat
 // loads are dragged.
 var onThree struct {
 	sync.Mutex
-	key   string
+	panel *plate.Panel
 	model *plate.Model
 	lift  [4]float64
 }
@@ -154,13 +148,9 @@ var onThree struct {
 // square of that side at each of four corners adds to how far the last lies
 // out of the plane of the others, mm.
 func holdThree(ctx context.Context, p *plate.Panel, at [4]point, side float64) (*plate.Model, [4]float64, error) {
-	text, err := json.Marshal(p)
-	if err != nil {
-		return nil, [4]float64{}, fmt.Errorf("name the panel: %w", err)
-	}
 	onThree.Lock()
 	defer onThree.Unlock()
-	if onThree.model != nil && onThree.key == string(text) {
+	if onThree.model != nil && reflect.DeepEqual(onThree.panel, p) {
 		return onThree.model, onThree.lift, nil
 	}
 	m, err := plate.Prepare(ctx, p)
@@ -175,6 +165,6 @@ func holdThree(ctx context.Context, p *plate.Panel, at [4]point, side float64) (
 		}
 		lift[i] = up.OutOfPlane(at[0].x, at[3].x, at[0].y, at[3].y)
 	}
-	onThree.key, onThree.model, onThree.lift = string(text), m, lift
+	onThree.panel, onThree.model, onThree.lift = p, m, lift
 	return m, lift, nil
 }

@@ -382,7 +382,7 @@ func (d *Design) scaleToWhole(r *Result) {
 	}
 	e := *d
 	e.Limits.Sag /= f
-	r.Depth.Needed = neededDepth(e, d.atDepth)
+	r.Depth.Needed = neededDepth(e, d.atDepth())
 	r.Knobs = slices.Clone(r.closed.knobs)
 	for i := range r.Knobs {
 		for _, s := range [...]**KnobStep{&r.Knobs[i].Up, &r.Knobs[i].Down} {

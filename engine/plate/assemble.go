@@ -19,6 +19,30 @@ type system struct {
 	data   []float64
 	stride int
 	skins  [2]plateStiffness // top and bottom, away from ribs
+	edges  [2][2][]edge      // of the cells, by skin, along x and along y
+
+	kept packed // the same once the band is given away to a factor
+}
+
+// edge is one side of the cells in a row of the mesh: its length in a bay and the
+// shear strain along it.
+type edge struct {
+	l     float64
+	shear [4]float64
+}
+
+// lay fills in the edges.
+func (s *system) lay() {
+	for skin := range s.skins {
+		for i, cuts := range [2][]float64{s.g.xs, s.g.ys} {
+			s.edges[skin][i] = make([]edge, len(cuts)-1)
+			for c := range s.edges[skin][i] {
+				l := cuts[c+1] - cuts[c]
+				x, y := s.skins[skin].sides(l, l)
+				s.edges[skin][i][c] = edge{l, [2]side{x, y}[i].shear()}
+			}
+		}
+	}
 }
 
 // assemble returns something unfinished once ctx is done; the caller looks.
@@ -36,6 +60,7 @@ func assembleOn(ctx context.Context, p *Panel, g grid) *system {
 	s.data, s.stride = make([]float64, n*(band+group)), band+group
 	s.k.SetRawSymBand(blas64.SymmetricBand{N: n, K: band, Stride: s.stride, Data: s.data, Uplo: blas.Upper})
 	s.skins = [2]plateStiffness{p.Top.stiffness(), p.Bottom.stiffness()}
+	s.lay()
 	s.visit(whole, heeding(ctx, s.scatter))
 	return s
 }
@@ -448,12 +473,4 @@ func (s *system) hold() {
 	s.add(first+dofU, first+dofU, stiff)
 	s.add(first+dofV, first+dofV, stiff)
 	s.add(far+dofV, far+dofV, stiff)
-}
-
-// times returns K·u.
-func (s *system) times(u []float64) []float64 {
-	var v mat.VecDense
-	v.ReuseAsVec(len(u))
-	s.k.MulVecTo(&v, false, mat.NewVecDense(len(u), u))
-	return v.RawVector().Data
 }

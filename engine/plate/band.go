@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"math"
-	"slices"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
@@ -29,10 +28,10 @@ type factor struct {
 	place   []int     // row of every unknown, nil where they are numbered so
 }
 
-// newFactor copies the upper rows of a symmetric band matrix, band+group each.
+// newFactor takes over the upper rows of a symmetric band matrix, band+group each.
 func newFactor(rows []float64, band int) factor {
 	n := len(rows) / (band + group)
-	return factor{data: slices.Clone(rows), stride: band + group, reach: make([]int, n), inverse: make([]float64, n)}
+	return factor{data: rows, stride: band + group, reach: make([]int, n), inverse: make([]float64, n)}
 }
 
 // emptyFactor has room for n rows.

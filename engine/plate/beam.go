@@ -228,22 +228,22 @@ func (m *Model) beams(f func(first int, k [4][4]float64)) {
 }
 
 // stiffness returns the arranged upper band of panel and beams without springs,
-// rows as in a factor; only to be read.
+// rows as in a factor.
 func (m *Model) stiffness() []float64 {
-	if m.place == nil {
-		return m.sys.data
-	}
 	w := m.band + group
 	out := make([]float64, m.unknowns*w)
-	n := m.sys.g.nodes() * perNode
-	for i := range n {
-		row := out[m.place[i]*w:]
-		for j := i; j < min(n, i+m.sys.stride); j++ {
-			if v := m.sys.data[i*m.sys.stride+j-i]; v != 0 {
-				row[m.place[j]-m.place[i]] += v
+	m.sys.kept.each(func(r run, v []float64) {
+		if m.place == nil {
+			copy(out[r.row*w+r.column-r.row:], v)
+			return
+		}
+		row := out[m.place[r.row]*w:]
+		for i, v := range v {
+			if v != 0 {
+				row[m.place[r.column+i]-m.place[r.row]] += v
 			}
 		}
-	}
+	})
 	m.beams(func(first int, k [4][4]float64) {
 		for i := range k {
 			for j := range k {
@@ -259,7 +259,7 @@ func (m *Model) stiffness() []float64 {
 // times returns K·u, springs left out.
 func (m *Model) times(u []float64) []float64 {
 	n := m.sys.g.nodes() * perNode
-	out := m.sys.times(u[:n])
+	out := m.sys.kept.times(u[:n])
 	if len(m.lines) > 0 {
 		out = append(out, make([]float64, len(u)-n)...)
 		m.beams(func(first int, k [4][4]float64) {

@@ -253,3 +253,9 @@ func slopesOf(t *testing.T, s *Solution, x, y float64) [Shares]float64 {
 	}
 	return e
 }
+
+// times returns K·u.
+func (s *system) times(u []float64) []float64 {
+	k := pack(s.data, s.stride, s.stride-group)
+	return k.times(u)
+}

@@ -13,7 +13,8 @@ type spot struct {
 // Adini–Clough–Melosh, textbook.
 func (s *system) spotAt(x, y float64, offset int) spot {
 	i, j := cell(s.g.xs, x), cell(s.g.ys, y)
-	a, b := s.g.xs[i+1]-s.g.xs[i], s.g.ys[j+1]-s.g.ys[j]
+	ex, ey := &s.edges[offset/perSkin][0][i], &s.edges[offset/perSkin][1][j]
+	a, b := ex.l, ey.l
 	xi, eta := 2*(x-s.g.xs[i])/a-1, 2*(y-s.g.ys[j])/b-1
 	var p spot
 	var slopeX, slopeY [4]float64 // what w takes from a slope at each corner
@@ -28,13 +29,12 @@ func (s *system) spotAt(x, y float64, offset int) spot {
 		p.n[3*c+1] = -slopeX[c]
 		p.n[3*c+2] = -slopeY[c]
 	}
-	sx, sy := s.skins[offset/perSkin].sides(a, b)
 	for _, e := range [4]struct {
 		i, j, rot int
-		side      side
+		shear     *[4]float64
 		slope     *[4]float64
-	}{{0, 1, 1, sx, &slopeX}, {3, 2, 1, sx, &slopeX}, {0, 3, 2, sy, &slopeY}, {1, 2, 2, sy, &slopeY}} {
-		g := e.side.shear()
+	}{{0, 1, 1, &ex.shear, &slopeX}, {3, 2, 1, &ex.shear, &slopeX}, {0, 3, 2, &ey.shear, &slopeY}, {1, 2, 2, &ey.shear, &slopeY}} {
+		g := e.shear
 		f := e.slope[e.i] + e.slope[e.j]
 		p.n[3*e.i] += f * g[0]
 		p.n[3*e.i+e.rot] += f * g[1]

@@ -67,9 +67,8 @@ func (j Joint) mesh(fine int, kind jointKind) *jointMesh {
 		if c == m.cut {
 			m.nodes += len(m.zs) - 1 - m.edge
 		}
-		m.reach = max(m.reach, rows+1)
 	}
-	m.reach = 2 * len(m.zs)
+	m.each(func(c, r int) { m.reach = max(m.reach, m.node(c+1, r+1)-m.node(c, r)) })
 	return m
 }
 

@@ -59,14 +59,27 @@ func (w Web) only(h Share, along, rim bool) (Web, bool) {
 func (m *Model) energies(ctx context.Context, a, b []float64, lifted []bool) (e, own [Shares]float64, err error) {
 	for h := range Pads {
 		m.sys.visit(h, heeding(ctx, func(dofs []int, row func(int) []float64) {
-			for i, di := range dofs {
-				r := row(i)
-				sum := 0.0
-				for j, dj := range dofs {
-					sum += r[j] * b[dj]
+			var va, vb [4 * perNode]float64
+			n := len(dofs)
+			for i, d := range dofs {
+				va[i], vb[i] = a[d], b[d]
+			}
+			if n == 4*perNode && h != Blocks {
+				// A rib follows the mean of its faces: both halves of a row are alike.
+				n = 2 * perNode
+				for i := range n {
+					va[i] += va[i+n]
+					vb[i] += vb[i+n]
 				}
-				e[h] += a[di] * sum / 2
-				own[h] += b[di] * sum / 2
+			}
+			for i := range n {
+				r := row(i)[:n]
+				sum := 0.0
+				for j, v := range r {
+					sum += v * vb[j]
+				}
+				e[h] += va[i] * sum / 2
+				own[h] += vb[i] * sum / 2
 			}
 		}))
 	}

@@ -102,7 +102,7 @@ func Prepare(ctx context.Context, p *Panel) (*Model, error) {
 	}
 	m.lay()
 	m.outline = hull(m.springs)
-	f, err := m.factorize(ctx, nil, 0)
+	f, err := m.factorizeIn(ctx, m.give(), nil, 0)
 	if err != nil {
 		return nil, err
 	}
@@ -118,7 +118,7 @@ func (m *Model) Size() (unknowns, band int) { return m.unknowns, m.band }
 func (m *Model) Bytes() int {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	n := len(m.sys.data) + len(m.touch.data)
+	n := len(m.sys.kept.data) + len(m.touch.data)
 	for _, k := range m.recent {
 		n += len(k.data)
 	}
@@ -131,7 +131,25 @@ func (m *Model) Bytes() int {
 // factorize adds the springs that are not lifted, and of those that are the
 // share rest, and factorizes. It returns ErrLoose or the error of ctx.
 func (m *Model) factorize(ctx context.Context, lifted []bool, rest float64) (factor, error) {
-	f := newFactor(m.stiffness(), m.band)
+	return m.factorizeIn(ctx, m.stiffness(), lifted, rest)
+}
+
+// give packs the assembled band and gives its memory away for the first factor,
+// the stiffness arranged in it.
+func (m *Model) give() []float64 {
+	s := m.sys
+	s.kept = pack(s.data, s.stride, s.stride-group)
+	rows := s.data
+	s.data, s.k = nil, nil
+	if m.place != nil {
+		rows = m.stiffness()
+	}
+	return rows
+}
+
+// factorizeIn is factorize in rows that hold the arranged stiffness.
+func (m *Model) factorizeIn(ctx context.Context, rows []float64, lifted []bool, rest float64) (factor, error) {
+	f := newFactor(rows, m.band)
 	f.place = m.place
 	for i := range m.springs {
 		sp := &m.springs[i]
