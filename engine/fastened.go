@@ -3,7 +3,6 @@ package engine
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"flatwright/engine/length"
 	"flatwright/engine/plate"
@@ -97,27 +96,22 @@ func (d Design) FastenedLine(w *Whole, f length.Format) string {
 	if !d.Supports.Fastened {
 		return ""
 	}
-	var at []string
-	most, where := 0.0, ""
+	most, where := leastPull, ""
 	for i, c := range w.Cases {
 		for _, r := range c.Reactions {
-			if r.Pull > math.Max(most, leastPull) {
+			if r.Pull > most {
 				most, where = r.Pull, fmt.Sprintf("at the %s under “%s”", r.Name, d.Cases[i].Name)
 			}
 		}
 	}
-	if most > 0 {
-		at = append(at, fmt.Sprintf("the most is %s %s", length.Force(most, f), where))
-	}
 	for _, l := range w.Lean {
-		if l.Pull > math.Max(most, leastPull) {
-			most = l.Pull
-			at = []string{fmt.Sprintf("the most is %s at the %s when somebody leans on the %s", length.Force(l.Pull, f), l.PullAt, l.Where)}
+		if l.Pull > most {
+			most, where = l.Pull, fmt.Sprintf("at the %s when somebody leans on the %s", l.PullAt, l.Where)
 		}
 	}
 	text := "The top is fastened to its supports, so it does not tip off them, and that has no margin. "
-	if len(at) == 0 {
+	if where == "" {
 		return text + "Nothing computed here pulls at the screws. Whether the legs or the base tip was not computed."
 	}
-	return text + "What pulls at the screws, " + strings.Join(at, "; ") + ", is told as it acts: without any factor. Screws, and whether the legs or the base tip, were not checked."
+	return text + "What pulls at the screws, the most is " + length.Force(most, f) + " " + where + ", is told as it acts: without any factor. Screws, and whether the legs or the base tip, were not checked."
 }

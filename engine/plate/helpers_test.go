@@ -256,6 +256,6 @@ func slopesOf(t *testing.T, s *Solution, x, y float64) [Shares]float64 {
 
 // times returns K·u.
 func (s *system) times(u []float64) []float64 {
-	k := pack(s.data, s.stride, s.stride-group)
+	k := pack(s.data, s.stride-group)
 	return k.times(u)
 }

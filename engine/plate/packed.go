@@ -6,7 +6,6 @@ import "gonum.org/v1/gonum/blas/blas64"
 // within the band: of a panel's stiffness a half to a quarter is left. Its numbers
 // lie one run after the other.
 type packed struct {
-	band int // diagonals stored above the main one
 	runs []run
 	data []float64
 }
@@ -17,10 +16,10 @@ type run struct{ row, column, n int }
 // gap is how many zeros in a row end a run; shorter gaps cost less kept than cut.
 const gap = 8
 
-// pack keeps what the upper rows of a band matrix hold, stride numbers a row.
-func pack(rows []float64, stride, band int) packed {
-	k := packed{band: band}
-	total := 0
+// pack keeps what the upper rows of a band matrix hold, band+group numbers each.
+func pack(rows []float64, band int) packed {
+	var k packed
+	stride, total := band+group, 0
 	for i := 0; i*stride < len(rows); i++ {
 		row := rows[i*stride : i*stride+band+1]
 		for from := 0; from < len(row); {

@@ -24,7 +24,7 @@ func TestPacked(t *testing.T) {
 			}
 		}
 		wide := roomy(rows, band)
-		k := pack(wide, band+group, band)
+		k := pack(wide, band)
 		back := make([]float64, len(wide))
 		k.each(func(r run, v []float64) { copy(back[r.row*(band+group)+r.column-r.row:], v) })
 		if !slices.Equal(back, wide) {

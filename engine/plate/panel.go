@@ -54,7 +54,7 @@ type Pad struct {
 	Name         string
 	X, Y, SX, SY float64
 	K            float64 // N/mm³
-	Glued        bool    // also pulls; only for comparing with models that cannot lift
+	Glued        bool    // also pulls, as screws do, and in models that cannot lift
 }
 
 // Press is a force P, N, downwards on the top skin, spread evenly over a

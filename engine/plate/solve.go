@@ -138,7 +138,7 @@ func (m *Model) factorize(ctx context.Context, lifted []bool, rest float64) (fac
 // the stiffness arranged in it.
 func (m *Model) give() []float64 {
 	s := m.sys
-	s.kept = pack(s.data, s.stride, s.stride-group)
+	s.kept = pack(s.data, s.stride-group)
 	rows := s.data
 	s.data, s.k = nil, nil
 	if m.place != nil {
