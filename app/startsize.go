@@ -25,11 +25,11 @@ var useOptions = []option{
 }
 
 // freshStart is the engine's suggestion for a size and a use, in place of the
-// present design: the person's own materials, prices and shop stay.
+// present design: the person's own materials, prices, stock and shop stay.
 func freshStart(present engine.Design, use engine.Use, long, wide float64) engine.Design {
 	present = present.Clone()
 	d := engine.Start(use, long, wide)
-	d.Own, d.Prices = present.Own, present.Prices
+	d.Own, d.Prices, d.Stock, d.Cutting = present.Own, present.Prices, present.Stock, present.Cutting
 	if present.Shop.Start != "" {
 		d.Shop = present.Shop
 	}

@@ -36,7 +36,10 @@ type Design struct {
 	Glue   string          `json:"glue"`         // catalogue key
 	Shop   Shop            `json:"shop"`
 	Prices []Price         `json:"prices,omitempty"`
+	Stock  []Stock         `json:"stock,omitempty"`     // beside Prices, whose sheets also count as stock: see [Design.Sheets]
 	Own    []catalog.Sheet `json:"materials,omitempty"` // materials that are not in the catalogue, carried with the design
+
+	Cutting Cutting `json:"cutting,omitzero"` // how sheets are cut up
 
 	kept *extras // unknown keys of the file this design came from; never changed, so clones share it
 }
@@ -251,6 +254,8 @@ func (d Design) Clone() Design {
 	d.Supports.Feet = append([]Foot(nil), d.Supports.Feet...)
 	d.Built = append([]Built(nil), d.Built...)
 	d.Prices = append([]Price(nil), d.Prices...)
+	d.Stock = append([]Stock(nil), d.Stock...)
+	d.Cutting.Free = append([]string(nil), d.Cutting.Free...)
 	d.Own = append([]catalog.Sheet(nil), d.Own...)
 	cases := append([]LoadCase(nil), d.Cases...)
 	for i := range cases {

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"math"
 
 	"flatwright/engine/catalog"
 )
@@ -278,11 +279,17 @@ func (d Design) cost(parts []Part) CostReport {
 	return r
 }
 
-// price finds the price of a material within 0.05 mm of a thickness.
+// price finds the price of a material within 0.05 mm of a thickness: that of
+// the design's prices, else of the first sheet of its stock that has one.
 func (d Design) price(material string, thickness float64) (Price, bool) {
 	for _, p := range d.Prices {
-		if p.Material == material && p.Thickness > thickness-0.05 && p.Thickness < thickness+0.05 && p.Sheet > 0 {
+		if p.Material == material && math.Abs(p.Thickness-thickness) < sheetTolerance && p.Sheet > 0 {
 			return p, true
+		}
+	}
+	for _, s := range d.Stock {
+		if s.same(material, thickness) && s.Price > 0 && !s.Offcut {
+			return Price{s.Material, s.Thickness, s.Price, s.Length, s.Width}, true
 		}
 	}
 	return Price{}, false

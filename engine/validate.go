@@ -93,6 +93,8 @@ func Validate(d Design, materials func(key string) (catalog.Sheet, bool), glues 
 	r.shop()
 	r.air()
 	r.prices()
+	r.stock()
+	r.cutting()
 	r.own()
 	return r.problems
 }

@@ -281,6 +281,35 @@ func TestValidate(t *testing.T) {
 		{"1001 prices", func(d *Design) { d.Prices = make([]Price, 1001) }, "blocking too-many-prices prices", ""},
 		{"price twice", func(d *Design) { d.Prices = []Price{{"mdf", 9, 5, 2440, 1220}, {"mdf", 9, 6, 2440, 1220}} }, "advice price-twice prices[1]", ""},
 
+		{"stock without a thickness", func(d *Design) { d.Stock = []Stock{{Material: "mdf", Length: 900, Width: 300}} }, "blocking stock-thickness stock[0].thickness", ""},
+		{"stock without a size", func(d *Design) { d.Stock = []Stock{{Material: "mdf", Thickness: 9, Width: 300}} }, "blocking stock-size stock[0].length", ""},
+		{"stock of no width", func(d *Design) { d.Stock = []Stock{{Material: "mdf", Thickness: 9, Length: 900, Width: -1}} }, "blocking stock-size stock[0].width", ""},
+		{"stock at less than nothing", func(d *Design) {
+			d.Stock = []Stock{{Material: "mdf", Thickness: 9, Length: 900, Width: 300, Price: -1}}
+		}, "blocking stock-price stock[0].price", ""},
+		{"stock without an end", func(d *Design) {
+			d.Stock = []Stock{{Material: "mdf", Thickness: 9, Length: 900, Width: 300, Price: 1e200}}
+		}, "blocking stock-price stock[0].price", ""},
+		{"less than no sheets", func(d *Design) {
+			d.Stock = []Stock{{Material: "mdf", Thickness: 9, Length: 900, Width: 300, OnHand: -1}}
+		}, "blocking stock-count stock[0].onHand", ""},
+		{"sheets without an end", func(d *Design) {
+			d.Stock = []Stock{{Material: "mdf", Thickness: 9, Length: 900, Width: 300, OnHand: 1e9}}
+		}, "blocking stock-count stock[0].onHand", ""},
+		{"offcut that is gone", func(d *Design) {
+			d.Stock = []Stock{{Material: "mdf", Thickness: 9, Length: 900, Width: 300, Offcut: true}}
+		}, "advice offcut-gone stock[0].onHand", ""},
+		{"1001 kinds of sheets", func(d *Design) { d.Stock = make([]Stock, 1001) }, "blocking too-much-stock stock", ""},
+		{"two prices for a sheet", func(d *Design) {
+			d.Prices, d.Stock = []Price{{"mdf", 9, 5, 2440, 1220}}, []Stock{{Material: "mdf", Thickness: 9, Length: 2440, Width: 1220, Price: 6}}
+		}, "advice stock-price-twice stock[0].price", ""},
+		{"kerf below nothing", func(d *Design) { d.Cutting.Kerf = -1 }, "blocking cut-kerf cutting.kerf", ""},
+		{"kerf of a hand's width", func(d *Design) { d.Cutting.Kerf = 80 }, "blocking cut-kerf cutting.kerf", ""},
+		{"trim below nothing", func(d *Design) { d.Cutting.Trim = -1 }, "blocking cut-trim cutting.trim", ""},
+		{"stages below nothing", func(d *Design) { d.Cutting.Stages = -1 }, "blocking cut-stages cutting.stages", ""},
+		{"carry without an end", func(d *Design) { d.Cutting.Carry = 1e9 }, "blocking cut-carry cutting.carry", ""},
+		{"1001 free pieces", func(d *Design) { d.Cutting.Free = make([]string, 1001) }, "blocking cut-free cutting.free", ""},
+
 		{"own material without a key", func(d *Design) { d.Own = []catalog.Sheet{ownMaterial("")} }, "blocking own-material materials[0].key", ""},
 		{"1001 own materials", func(d *Design) { d.Own = make([]catalog.Sheet, 1001) }, "blocking too-many-materials materials", ""},
 		{"own material twice", func(d *Design) { d.Own = []catalog.Sheet{ownMaterial("a"), ownMaterial("b"), ownMaterial("a")} }, "blocking own-material-twice materials[2].key", "number 1 and number 3"},
