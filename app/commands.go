@@ -30,11 +30,16 @@ const usage = `Flatwright plans a hollow, rib-and-skin workbench or assembly-tab
   flatwright report FILE [-json]   everything computed, to standard output
   flatwright packet FILE -o X.pdf [-paper letter|a4]
                                    the build packet, for printing
+  flatwright parts FILE -o DIR [-paper letter|a4]
+                                   what the shop cuts from: lists of parts and
+                                   slots as CSV, every part as SVG and DXF
+                                   at 1:1 in mm, labels as PDF
   flatwright -help                 this text
 
-report and packet need no display. FILE may be - for standard input, X.pdf may
-be - for standard output. Both take -lengths mm, 1/16, 1/32 or 1/64 (of an
-inch); without it lengths are in mm.
+None of the three needs a display. FILE may be - for standard input, X.pdf may
+be - for standard output; the folder DIR is made if it is not there. All take
+-lengths mm, 1/16, 1/32 or 1/64 (of an inch); without it lengths are in mm. CSV,
+SVG and DXF are in mm always.
 
 Exit status: 0 done, 1 the design has problems that stop the computation (they
 are printed), 2 wrong usage or a file that cannot be read or written.
@@ -59,6 +64,8 @@ func Command(args []string, in io.Reader, out, errs io.Writer) (status int, ok b
 		return io.report(args[1:]), true
 	case "packet":
 		return io.packet(args[1:]), true
+	case "parts":
+		return io.parts(args[1:]), true
 	case "-help", "--help", "-h", "help":
 		fmt.Fprint(out, usage)
 		return statusDone, true
@@ -241,12 +248,17 @@ func (s streams) packet(args []string) int {
 	} else {
 		err = writePacket(ctx, *out, design, options)
 	}
+	return s.answered("The packet cannot be written", err, lengths.format)
+}
+
+// answered is the status of a command that writes files and ended with err.
+func (s streams) answered(what string, err error, f length.Format) int {
 	var blocked errBlocked
 	switch {
 	case errors.As(err, &blocked):
-		return s.tellBlocked(blocked.problems, lengths.format)
+		return s.tellBlocked(blocked.problems, f)
 	case err != nil:
-		return s.failed("The packet cannot be written", err)
+		return s.failed(what, err)
 	}
 	return statusDone
 }

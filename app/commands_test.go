@@ -63,6 +63,7 @@ func TestCommand(t *testing.T) {
 	newer := written(t, "newer.flatwright", `{"format": 99}`)
 	out := t.TempDir()
 	pdf := filepath.Join(out, "x.pdf")
+	cut := t.TempDir()
 	for _, tc := range []struct {
 		name   string
 		args   []string
@@ -97,6 +98,14 @@ func TestCommand(t *testing.T) {
 		{"packet, no folder", []string{"packet", good, "-o", filepath.Join(out, "none", "x.pdf")}, "", 2, "", "cannot be written"},
 		{"packet, blocked", []string{"packet", bad, "-o", filepath.Join(out, "blocked.pdf")}, "", 1, "", "coreDepth"},
 		{"packet, broken file", []string{"packet", broken, "-o", pdf}, "", 2, "", "line 1"},
+		{"parts", []string{"parts", good, "-o", filepath.Join(cut, "new", "files")}, "", 0, "parts.csv", ""},
+		{"parts to nowhere", []string{"parts", good}, "", 2, "", "needs -o"},
+		{"parts to standard output", []string{"parts", good, "-o", "-"}, "", 2, "", "folder"},
+		{"parts, unknown paper", []string{"parts", good, "-o", cut, "-paper", "vellum"}, "", 2, "", "vellum"},
+		{"parts into a file", []string{"parts", good, "-o", good}, "", 2, "", "cannot be written"},
+		{"parts, blocked", []string{"parts", bad, "-o", filepath.Join(cut, "blocked")}, "", 1, "", "coreDepth"},
+		{"parts, broken file", []string{"parts", broken, "-o", filepath.Join(cut, "broken")}, "", 2, "", "line 1"},
+		{"parts of two", []string{"parts", good, bad, "-o", cut}, "", 2, "", "takes one design"},
 		{"unknown option", []string{"-frobnicate"}, "", 2, "", "-frobnicate"},
 		{"two designs", []string{good, bad}, "", 2, "", "One design at a time"},
 	} {
@@ -115,6 +124,10 @@ func TestCommand(t *testing.T) {
 				t.Errorf("standard error %q tells of a panic", e)
 			}
 		})
+	}
+	// Nothing is left of the exports that failed, not even a folder.
+	if left, err := os.ReadDir(cut); err != nil || len(left) != 1 || left[0].Name() != "new" {
+		t.Errorf("the folder for parts holds %v (%v); want new alone", left, err)
 	}
 	left, err := os.ReadDir(out)
 	if err != nil || len(left) != 1 || left[0].Name() != "x.pdf" {

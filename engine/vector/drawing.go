@@ -23,7 +23,7 @@ const (
 	Outline Layer = iota // edge of a part, its slots cut in: cut through
 	Hole                 // edge of an opening inside a part: cut through
 	Groove               // edge of a place that is cut only part of the way through
-	Slot                 // a slot of Outline once more, by itself
+	Slot                 // a slot of Outline once more, by itself; switched off, so that nothing is cut twice
 	Sheet                // edge of the sheet as bought
 	SawCut               // where a saw runs
 	Mark                 // to draw on: grain, datum end

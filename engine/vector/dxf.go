@@ -13,8 +13,8 @@ import (
 )
 
 // colour numbers of the layers: the format's own index, 1 red, 3 green, 4 cyan,
-// 5 blue, 6 magenta, 7 black or white, 8 grey.
-var colour = [layers]int{Outline: 7, Hole: 5, Groove: 3, Slot: 6, Sheet: 8, SawCut: 1, Mark: 4, Text: 8}
+// 5 blue, 6 magenta, 7 black or white, 8 grey. A negative one switches off.
+var colour = [layers]int{Outline: 7, Hole: 5, Groove: 3, Slot: -6, Sheet: 8, SawCut: 1, Mark: 4, Text: 8}
 
 // DXF writes d as a drawing of DXF release 12 ($ACADVER AC1009), the one that
 // every reader of the format takes: sections HEADER, TABLES and ENTITIES,

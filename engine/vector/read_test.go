@@ -80,6 +80,9 @@ func readDXF(t *testing.T, data []byte) Drawing {
 			}
 		case section == "TABLES" && kind == "LAYER" && code == "2":
 			known[value] = true
+			if off := strings.TrimSpace(lines[i+4]) == "62" && strings.HasPrefix(lines[i+5], "-"); off != (value == "SLOT") {
+				t.Errorf("layer %s is off: %t", value, off)
+			}
 		case section != "ENTITIES":
 		case code == "8":
 			if !known[value] {
@@ -163,6 +166,9 @@ func readSVG(t *testing.T, data []byte) Drawing {
 			}
 		case "g":
 			layer = layerNamed(t, a["id"])
+			if off := a["display"] == "none"; off != (layer == Slot) {
+				t.Errorf("layer %v is off: %t", layer, off)
+			}
 		case "path":
 			p := Path{Layer: layer, Open: true}
 			for _, m := range step.FindAllStringSubmatch(a["d"], -1) {

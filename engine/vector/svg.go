@@ -81,7 +81,11 @@ func (s *svg) layer(d Drawing, l Layer) {
 	if body.Len() == 0 {
 		return
 	}
-	s.printf("<g id=\"%s\" fill=\"none\" stroke=\"%s\" stroke-width=\"%s\">\n%s</g>\n", strings.ToLower(l.String()), ink[l], lineWidth, body.String())
+	off := ""
+	if l == Slot {
+		off = " display=\"none\""
+	}
+	s.printf("<g id=\"%s\"%s fill=\"none\" stroke=\"%s\" stroke-width=\"%s\">\n%s</g>\n", strings.ToLower(l.String()), off, ink[l], lineWidth, body.String())
 }
 
 func (s *svg) path(p Path) string {

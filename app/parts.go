@@ -1,0 +1,110 @@
+package app
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"path/filepath"
+
+	"flatwright/engine"
+)
+
+// exportedNames are the patterns of the names of the files that an export may
+// write, one for each part or sheet.
+var exportedNames = []string{"part-*.svg", "part-*.dxf", "sheet-*.svg", "sheet-*.dxf"}
+
+// exportedFiles is what became of an export: names in its folder.
+type exportedFiles struct {
+	written []string
+	older   []string // of the same sort, from before, and not of this design
+}
+
+// writeExports writes the files of d into the folder dir, which it makes if need
+// be, each whole or not at all. Everything is worked out before the first is
+// written. It removes nothing. With an error it tells what was written before.
+func writeExports(ctx context.Context, dir string, d engine.Design, o engine.ExportOptions) (done exportedFiles, err error) {
+	r, err := engine.Estimate(ctx, d)
+	if err != nil {
+		return done, err
+	}
+	if r.Blocked() {
+		return done, errBlocked{blocking(r)}
+	}
+	files, err := engine.Exports(ctx, d, o)
+	if err != nil {
+		return done, err
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return done, fmt.Errorf("make the folder: %w", err)
+	}
+	ours := map[string]bool{}
+	for _, f := range files {
+		if err := ctx.Err(); err != nil {
+			return done, err
+		}
+		ours[f.Name] = true
+		if err := replaceFile(filepath.Join(dir, f.Name), func(w io.Writer) error {
+			_, err := w.Write(f.Data)
+			return err
+		}); err != nil {
+			return done, err
+		}
+		done.written = append(done.written, f.Name)
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return done, err
+	}
+	for _, entry := range entries {
+		if !ours[entry.Name()] && exportedLike(entry.Name()) {
+			done.older = append(done.older, entry.Name())
+		}
+	}
+	return done, nil
+}
+
+// exportedLike reports whether an export may have written a file of that name.
+func exportedLike(name string) bool {
+	for _, pattern := range exportedNames {
+		if fits, err := filepath.Match(pattern, name); err == nil && fits {
+			return true
+		}
+	}
+	return false
+}
+
+func (s streams) parts(args []string) int {
+	flags := flag.NewFlagSet("parts", flag.ContinueOnError)
+	out := flags.String("o", "", "")
+	paper := flags.String("paper", "", "")
+	var lengths lengthsFlag
+	flags.Var(&lengths, "lengths", "")
+	file, ok := s.parse(flags, args)
+	if !ok {
+		return statusUsage
+	}
+	switch _, known := paperNames[*paper]; {
+	case *out == "" || *out == "-":
+		return s.misused("parts needs -o and the name of the folder to write into.")
+	case !known && *paper != "":
+		return s.misused("parts prints labels on -paper letter or a4, not on %q.", *paper)
+	}
+	design, err := s.read(file)
+	if err != nil {
+		return s.failed("The design cannot be read", err)
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	options := engine.ExportOptions{Paper: paperOr(*paper, lengths.format), Lengths: lengths.format}
+	done, err := writeExports(ctx, *out, design, options)
+	for _, name := range done.written {
+		fmt.Fprintln(s.out, filepath.Join(*out, name))
+	}
+	for _, name := range done.older {
+		fmt.Fprintf(s.err, "Left as it was, and not of this design any more: %s\n", filepath.Join(*out, name))
+	}
+	return s.answered("The parts cannot be written", err, lengths.format)
+}
