@@ -34,6 +34,8 @@ type drawing struct {
 	room fyne.Size // of the board
 	load int       // load case that shows
 	spot engine.Spot
+
+	hidden bool // behind another act; what it shows is then an older snapshot
 }
 
 func newDrawing(s *Session) *drawing {
@@ -65,8 +67,21 @@ func newDrawing(s *Session) *drawing {
 	return d
 }
 
+// hide says whether the drawing is behind another act. What comes to the fore
+// shows the newest snapshot.
+func (d *drawing) hide(hidden bool) {
+	was := d.hidden
+	d.hidden = hidden
+	if was && !hidden {
+		d.Show(d.session.Now())
+	}
+}
+
 // Show draws the snapshot, once its result is there and can be drawn.
 func (d *drawing) Show(s Snapshot) {
+	if d.hidden {
+		return
+	}
 	note := drawingNote(s)
 	if d.snap.Stale && strings.HasPrefix(note, "▲") {
 		note = "▲ Nothing can be drawn of this design yet."
@@ -159,6 +174,9 @@ func (d *drawing) drag(part string, from, to draw.Point, done bool) {
 // follow shows what is picked and pointed at, the elevation of a picked rib
 // and the load case that is picked.
 func (d *drawing) follow(f Focus) {
+	if d.hidden {
+		return
+	}
 	d.board.SetSelected(f.Part)
 	d.board.SetHovered(f.Hover)
 	d.shown.show(d.session.Now(), f)

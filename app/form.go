@@ -27,6 +27,7 @@ type form struct {
 	lengths length.Format  // of snap; the fields print and parse with it
 	part    string         // selected when the focus was told last
 	add     map[int]string // kind of load picked to be added, by case; not of the design
+	hidden  bool           // behind another act; what it shows is then an older snapshot
 }
 
 // group is one foldable group of fields.
@@ -54,12 +55,10 @@ const helpHeight = 68
 // formWidth is the least width of the form.
 const formWidth = 280
 
-func newForm(s *Session) *form {
+// newForm returns a form of the groups that make makes.
+func newForm(s *Session, make func(*form) []*group) *form {
 	f := &form{session: s, add: map[int]string{}, help: widgets.NewNote("", widgets.ColorPencil)}
-	f.groups = []*group{
-		f.sizeGroup(), f.skinsGroup(), f.ribsGroup(), f.edgesGroup(), f.supportsGroup(),
-		f.loadsGroup(), f.limitsGroup(), f.shopGroup(), f.builtGroup(),
-	}
+	f.groups = make(f)
 	f.column = container.New(widgets.NewColumn(8))
 	for i, g := range f.groups {
 		g.own = widgets.NewNote("", widgets.ColorOver)
@@ -91,8 +90,29 @@ func newForm(s *Session) *form {
 	return f
 }
 
+// designGroups are the decisions about the top itself.
+func designGroups(f *form) []*group {
+	return []*group{
+		f.sizeGroup(), f.skinsGroup(), f.ribsGroup(), f.edgesGroup(), f.supportsGroup(),
+		f.loadsGroup(), f.limitsGroup(), f.shopGroup(), f.builtGroup(),
+	}
+}
+
+// hide says whether the form is behind another act. What comes to the fore
+// shows the newest snapshot.
+func (f *form) hide(hidden bool) {
+	was := f.hidden
+	f.hidden = hidden
+	if was && !hidden {
+		f.Show(f.session.Now())
+	}
+}
+
 // Show shows the snapshot in every field. It never edits.
 func (f *form) Show(s Snapshot) {
+	if f.hidden {
+		return
+	}
 	f.snap, f.lengths = s, s.Lengths
 	for _, g := range f.groups {
 		f.showGroup(g)
@@ -264,6 +284,9 @@ func problemWords(problems, advice int) string {
 // follow brings the fields of a picked part into view, and the cursor into a
 // field that is asked for.
 func (f *form) follow(focus Focus) {
+	if f.hidden {
+		return
+	}
 	if focus.Part != f.part {
 		f.part = focus.Part
 		if field := partField(f.snap.Design, focus.Part); field != "" {
@@ -280,23 +303,31 @@ func (f *form) follow(focus Focus) {
 // reveal opens what hides the field at path, scrolls to it and returns its
 // line; nil if no group owns the path.
 func (f *form) reveal(path string) *line {
+	g := f.owner(path)
+	if g == nil {
+		return nil
+	}
+	g.fold.SetOpen(true)
+	f.showGroup(g)
+	found := f.find(g, path)
+	if found == nil {
+		f.bringUpGroup(g)
+		return nil
+	}
+	if found.inside != nil {
+		found.inside.SetOpen(true)
+	}
+	f.column.Refresh()
+	f.bringUp(found)
+	return found
+}
+
+// owner returns the group that the field at path belongs to, nil if none.
+func (f *form) owner(path string) *group {
 	for _, g := range f.groups {
-		if !g.owns(path) {
-			continue
+		if g.owns(path) {
+			return g
 		}
-		g.fold.SetOpen(true)
-		f.showGroup(g)
-		found := f.find(g, path)
-		if found == nil {
-			f.bringUpGroup(g)
-			return nil
-		}
-		if found.inside != nil {
-			found.inside.SetOpen(true)
-		}
-		f.column.Refresh()
-		f.bringUp(found)
-		return found
 	}
 	return nil
 }

@@ -27,7 +27,7 @@ func newFormRig(t *testing.T, d engine.Design) *formRig {
 	// Results are never delivered: the tests show their own.
 	s := NewSession(func(func()) {}, func(context.Context, engine.Design) (engine.Result, error) { return engine.Result{}, nil })
 	s.Open(d, "")
-	f := newForm(s)
+	f := newForm(s, designGroups)
 	s.Watch(f.Show)
 	w := test.NewTempWindow(t, f.content)
 	w.Resize(fyne.NewSize(300, 700))

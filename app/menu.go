@@ -14,7 +14,7 @@ import (
 // a field. That takes the fields' own undo away on purpose; Undo is the
 // design's.
 type menu struct {
-	acts acts
+	can  commands
 	desk *desk
 	main *fyne.MainMenu
 
@@ -26,8 +26,9 @@ type menu struct {
 	shown       menuState
 }
 
-// acts are the commands that are not the desk's or the session's.
-type acts struct {
+// commands are those that are not the desk's or the session's.
+type commands struct {
+	acts                  *actRow
 	startFromSize         func()
 	zoomIn, zoomOut, fit  func()
 	goForm, goDrawing     func()
@@ -96,8 +97,8 @@ var appearanceChoices = []struct {
 }
 
 // newMenu builds the menu and puts it on the desk's window.
-func newMenu(d *desk, a acts) *menu {
-	m := &menu{acts: a, desk: d, units: map[length.Format]*fyne.MenuItem{}, appearances: map[appearance]*fyne.MenuItem{}}
+func newMenu(d *desk, a commands) *menu {
+	m := &menu{can: a, desk: d, units: map[length.Format]*fyne.MenuItem{}, appearances: map[appearance]*fyne.MenuItem{}}
 	m.main = fyne.NewMainMenu(m.fileMenu(), m.editMenu(), m.viewMenu(), m.goMenu(), m.helpMenu())
 	d.win.SetMainMenu(m.main)
 	d.session.Watch(m.show)
@@ -112,7 +113,7 @@ func (m *menu) fileMenu() *fyne.Menu {
 	quit := m.item("Quit", keys(fyne.KeyQ), d.close)
 	quit.IsQuit = true
 	return fyne.NewMenu("File",
-		m.item("New from a size…", keys(fyne.KeyN), m.acts.startFromSize),
+		m.item("New from a size…", keys(fyne.KeyN), m.can.startFromSize),
 		m.item("Open…", keys(fyne.KeyO), d.open),
 		m.recent,
 		fyne.NewMenuItemSeparator(),
@@ -131,17 +132,17 @@ func (m *menu) editMenu() *fyne.Menu {
 	m.undo = m.item("Undo", &fyne.ShortcutUndo{}, m.desk.session.Undo)
 	m.redo = m.item("Redo", &fyne.ShortcutRedo{}, m.desk.session.Redo)
 	return fyne.NewMenu("Edit", m.undo, m.redo, fyne.NewMenuItemSeparator(),
-		m.item("Supports to where it sags least", keys(fyne.KeyB), m.acts.leastSag))
+		m.item("Supports to where it sags least", keys(fyne.KeyB), m.can.leastSag))
 }
 
 func (m *menu) viewMenu() *fyne.Menu {
 	view := fyne.NewMenu("View",
-		m.item("Zoom in", keys(fyne.KeyEqual), m.acts.zoomIn),
-		m.item("Zoom out", keys(fyne.KeyMinus), m.acts.zoomOut),
-		m.item("Fit the drawing", keys(fyne.Key0), m.acts.fit),
-		m.item("Show or hide the sag map", keys(fyne.KeyM), m.acts.toggleMap),
-		m.item("Show or hide the sagged section", keys(fyne.KeyG), m.acts.toggleSagged),
-		m.item("Show or fold the results", keys(fyne.KeyR), m.acts.toggleResults),
+		m.item("Zoom in", keys(fyne.KeyEqual), m.can.zoomIn),
+		m.item("Zoom out", keys(fyne.KeyMinus), m.can.zoomOut),
+		m.item("Fit the drawing", keys(fyne.Key0), m.can.fit),
+		m.item("Show or hide the sag map", keys(fyne.KeyM), m.can.toggleMap),
+		m.item("Show or hide the sagged section", keys(fyne.KeyG), m.can.toggleSagged),
+		m.item("Show or fold the results", keys(fyne.KeyR), m.can.toggleResults),
 		fyne.NewMenuItemSeparator(),
 	)
 	for _, choice := range unitChoices {
@@ -151,7 +152,7 @@ func (m *menu) viewMenu() *fyne.Menu {
 	}
 	view.Items = append(view.Items, fyne.NewMenuItemSeparator())
 	for _, choice := range appearanceChoices {
-		entry := m.item(choice.label, keys(choice.key, shift), func() { m.acts.setAppearance(choice.appearance) })
+		entry := m.item(choice.label, keys(choice.key, shift), func() { m.can.setAppearance(choice.appearance) })
 		m.appearances[choice.appearance] = entry
 		view.Items = append(view.Items, entry)
 	}
@@ -159,20 +160,29 @@ func (m *menu) viewMenu() *fyne.Menu {
 }
 
 func (m *menu) goMenu() *fyne.Menu {
-	return fyne.NewMenu("Go",
-		m.item("To the form", keys(fyne.KeyF, shift), m.acts.goForm),
-		m.item("To the drawing", keys(fyne.KeyD, shift), m.acts.goDrawing),
-		m.item("To the results", keys(fyne.KeyR, shift), m.acts.goResults),
-		m.item("To what lies behind them", keys(fyne.KeyW, shift), m.acts.goWhy),
-		m.item("To the problems", keys(fyne.KeyP, shift), m.acts.goProblems),
+	menu := fyne.NewMenu("Go")
+	for i, a := range m.can.acts.acts {
+		menu.Items = append(menu.Items, m.item(a.name, keys(actKeys[i]), func() { m.can.acts.show(i) }))
+	}
+	menu.Items = append(menu.Items,
+		fyne.NewMenuItemSeparator(),
+		m.item("To the form", keys(fyne.KeyF, shift), m.can.goForm),
+		m.item("To the drawing", keys(fyne.KeyD, shift), m.can.goDrawing),
+		m.item("To the results", keys(fyne.KeyR, shift), m.can.goResults),
+		m.item("To what lies behind them", keys(fyne.KeyW, shift), m.can.goWhy),
+		m.item("To the problems", keys(fyne.KeyP, shift), m.can.goProblems),
 	)
+	return menu
 }
+
+// actKeys bring the acts to the fore, in their order.
+var actKeys = []fyne.KeyName{fyne.KeyF1, fyne.KeyF2, fyne.KeyF3, fyne.KeyF4, fyne.KeyF5}
 
 func (m *menu) helpMenu() *fyne.Menu {
 	return fyne.NewMenu("Help",
-		m.item("Keys", keys(fyne.KeySlash), m.acts.showKeys),
-		m.item("What the numbers leave out", keys(fyne.KeyL, shift), m.acts.showLeftOut),
-		m.item("About Flatwright", keys(fyne.KeyA, shift), m.acts.showAbout),
+		m.item("Keys", keys(fyne.KeySlash), m.can.showKeys),
+		m.item("What the numbers leave out", keys(fyne.KeyL, shift), m.can.showLeftOut),
+		m.item("About Flatwright", keys(fyne.KeyA, shift), m.can.showAbout),
 	)
 }
 

@@ -8,8 +8,8 @@ import (
 	"flatwright/widgets"
 )
 
-// strip is the row of four tiles at the top, and the button that starts a
-// design of one's own.
+// strip is the head of the window: the acts' words and the button that starts a
+// design of one's own, and below them the row of four tiles.
 type strip struct {
 	tiles   []*widgets.Tile
 	start   *widget.Button
@@ -30,7 +30,7 @@ var tileKinds = []struct {
 
 // newStrip returns the strip. explain is called with the card that explains a
 // pressed tile, start when a design of one's own is wanted.
-func newStrip(s *Session, explain func(card string), start func()) *strip {
+func newStrip(s *Session, words fyne.CanvasObject, explain func(card string), start func()) *strip {
 	st := &strip{start: widget.NewButton("Make it mine…", start)}
 	row := container.NewGridWithColumns(len(tileKinds))
 	for _, kind := range tileKinds {
@@ -38,8 +38,8 @@ func newStrip(s *Session, explain func(card string), start func()) *strip {
 		st.tiles = append(st.tiles, tile)
 		row.Add(tile)
 	}
-	beside := container.NewCenter(st.start)
-	st.content = container.New(margins{side: 8, top: 8, bottom: 8}, container.NewBorder(nil, nil, nil, beside, row))
+	above := container.NewBorder(nil, nil, words, st.start)
+	st.content = container.New(margins{side: 8, top: 4, bottom: 8}, container.New(widgets.NewColumn(4), above, row))
 	s.Watch(st.Show)
 	return st
 }

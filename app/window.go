@@ -23,7 +23,7 @@ type view struct {
 	side    *widgets.Tabs // both
 	status  *status
 	menu    *menu
-	panes   *panes
+	acts    *actRow
 }
 
 // setUp is what a window is made with.
@@ -45,19 +45,19 @@ func open(s *Session, with setUp) (*desk, *view) {
 	s.SetLengths(normal(d.settings.Lengths))
 
 	v := &view{}
-	v.form = newForm(s)
-	s.Watch(v.form.Show)
-	v.drawing = newDrawing(s)
-	v.newSide(s)
-	v.strip = newStrip(s, v.explain, d.startFromSize)
+	s.WatchFocus(func(f Focus) {
+		if v.acts != nil {
+			v.acts.showOwner(f.Field) // before its form puts the cursor there
+		}
+	})
+	v.acts = newActRow(s, []*act{v.newDesignAct(s)})
+	v.strip = newStrip(s, v.acts.words, v.explain, d.startFromSize)
 	v.status = newStatus(s, v.goProblems)
-	middle, panes := newPanes(v.form.content, v.drawing.content, v.side)
-	v.panes = panes
 	top := container.NewVBox(v.strip.content, widget.NewSeparator())
 	foot := container.NewVBox(widget.NewSeparator(), v.status.content)
-	win.SetContent(container.NewBorder(top, foot, nil, nil, middle))
+	win.SetContent(container.NewBorder(top, foot, nil, nil, v.acts.content))
 
-	v.menu = newMenu(d, v.acts(d, with.app))
+	v.menu = newMenu(d, v.commands(d, with.app))
 	d.changed = func() { v.menu.show(s.Now()) }
 	d.auto.watch()
 	s.Watch(func(snap Snapshot) {
@@ -78,19 +78,35 @@ func open(s *Session, with setUp) (*desk, *view) {
 	return d, v
 }
 
-// acts are the commands that move about the window.
-func (v *view) acts(d *desk, app fyne.App) acts {
-	return acts{
+// newDesignAct makes the act in which the top is decided.
+func (v *view) newDesignAct(s *Session) *act {
+	v.form = newForm(s, designGroups)
+	s.Watch(v.form.Show)
+	v.drawing = newDrawing(s)
+	v.newSide(s)
+	content, panes := newPanes(v.form.content, v.drawing.content, v.side)
+	return &act{name: "Design", first: "length", form: v.form, board: v.drawing.board, panes: panes, content: content,
+		cards: v.goResults,
+		hide: func(hidden bool) {
+			v.drawing.hide(hidden)
+			v.hideSide(hidden)
+		}}
+}
+
+// commands are the commands that move about the window.
+func (v *view) commands(d *desk, app fyne.App) commands {
+	return commands{
+		acts:          v.acts,
 		startFromSize: d.startFromSize,
-		zoomIn:        v.drawing.board.ZoomIn,
-		zoomOut:       v.drawing.board.ZoomOut,
-		fit:           v.drawing.board.Fit,
-		goForm:        func() { d.session.ShowField("length") },
-		goDrawing:     func() { d.win.Canvas().Focus(v.drawing.board) },
-		goResults:     v.goResults,
+		zoomIn:        func() { v.acts.shown().board.ZoomIn() },
+		zoomOut:       func() { v.acts.shown().board.ZoomOut() },
+		fit:           func() { v.acts.shown().board.Fit() },
+		goForm:        func() { d.session.ShowField(v.acts.shown().first) },
+		goDrawing:     func() { d.win.Canvas().Focus(v.acts.shown().board) },
+		goResults:     func() { v.acts.shown().cards() },
 		goWhy:         v.goWhy,
 		goProblems:    v.goProblems,
-		toggleResults: v.panes.toggleResults,
+		toggleResults: func() { v.acts.shown().panes.toggleResults() },
 		toggleMap:     v.drawing.toggleMap,
 		toggleSagged:  v.drawing.toggleSagged,
 		leastSag:      d.leastSag,
@@ -115,29 +131,39 @@ func (v *view) newSide(s *Session) {
 // showSide brings a tab of the right pane to the fore.
 func (v *view) showSide(i int) {
 	v.side.ShowTab(i)
+	v.hideSide(false)
+}
+
+// hideSide says whether the right pane is behind another act; of its tabs only
+// the one in front is kept up to date.
+func (v *view) hideSide(hidden bool) {
 	for j, p := range []*cardPane{v.results, v.why} {
-		p.hide(j != i)
+		p.hide(hidden || j != v.side.Shown())
 	}
 }
 
 // explain brings the card of that title into view.
 func (v *view) explain(card string) {
-	v.panes.showResults(true)
-	v.showSide(0)
+	v.toDesign(0)
 	v.results.reveal(card)
 }
 
 func (v *view) goProblems() { v.explain("Problems") }
 
+// toDesign shows the act Design with a tab of its right pane.
+func (v *view) toDesign(tab int) {
+	v.acts.show(0)
+	v.acts.shown().panes.showResults(true)
+	v.showSide(tab)
+}
+
 func (v *view) goResults() {
-	v.panes.showResults(true)
-	v.showSide(0)
+	v.toDesign(0)
 	v.results.takeFocus()
 }
 
 func (v *view) goWhy() {
-	v.panes.showResults(true)
-	v.showSide(1)
+	v.toDesign(1)
 	v.why.takeFocus()
 }
 

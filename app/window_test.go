@@ -311,7 +311,7 @@ func TestPanesFollowTheWidth(t *testing.T) {
 		b.desk.win.Resize(tc.size)
 		board, form := b.view.drawing.board.Size(), b.view.form.content.Size()
 		results := b.view.side
-		if got := b.view.panes.inner.Horizontal; got != tc.beside {
+		if got := b.view.acts.shown().panes.inner.Horizontal; got != tc.beside {
 			t.Errorf("at %v the results stand beside the drawing: %v; want %v", tc.size, got, tc.beside)
 		}
 		if board.Width < tc.size.Width/2 {
@@ -335,7 +335,7 @@ func TestPanesFollowTheWidth(t *testing.T) {
 func TestPanesRememberDrags(t *testing.T) {
 	b := openBench(t, t.TempDir())
 	b.desk.win.Resize(fyne.NewSize(1600, 800))
-	b.view.panes.outer.SetOffset(400. / 1600)
+	b.view.acts.shown().panes.outer.SetOffset(400. / 1600)
 	b.desk.win.Resize(fyne.NewSize(2000, 800))
 	if got := b.view.form.content.Size().Width; got < 390 || got > 410 {
 		t.Errorf("the form is %v wide after dragging it to 400 and widening the window", got)

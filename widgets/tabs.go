@@ -10,29 +10,26 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// Tabs shows one of several contents under a row of words. The words are
-// reached by Tab and changed with the arrow keys too.
+// Tabs shows one of several contents under a row of words.
 type Tabs struct {
 	widget.BaseWidget
 
 	// OnChange is called when the user shows another tab.
 	OnChange func(i int)
 
-	words    []*tabWord
+	words    *Words
 	contents []fyne.CanvasObject
-	shown    int
 }
 
 // NewTabs returns tabs with the given words over their contents, the first one
 // shown.
 func NewTabs(words []string, contents []fyne.CanvasObject) *Tabs {
-	t := &Tabs{contents: contents}
-	for i, text := range words {
-		w := &tabWord{text: text, press: press{act: func() { t.choose(i) }}}
-		w.refresh, w.self = func() { w.Refresh() }, w
-		w.arrow = func(by int) { t.step(i + by) }
-		w.ExtendBaseWidget(w)
-		t.words = append(t.words, w)
+	t := &Tabs{contents: contents, words: NewWords(words)}
+	t.words.OnChange = func(i int) {
+		t.ShowTab(i)
+		if t.OnChange != nil {
+			t.OnChange(i)
+		}
 	}
 	t.ExtendBaseWidget(t)
 	t.ShowTab(0)
@@ -40,15 +37,13 @@ func NewTabs(words []string, contents []fyne.CanvasObject) *Tabs {
 }
 
 // Shown returns which tab shows.
-func (t *Tabs) Shown() int { return t.shown }
+func (t *Tabs) Shown() int { return t.words.Chosen() }
 
 // ShowTab shows a tab. It does not call OnChange.
 func (t *Tabs) ShowTab(i int) {
-	t.shown = min(max(i, 0), len(t.contents)-1)
+	t.words.Choose(i)
 	for j, o := range t.contents {
-		t.words[j].shown = j == t.shown
-		t.words[j].Refresh()
-		if j == t.shown {
+		if j == t.words.Chosen() {
 			o.Show()
 		} else {
 			o.Hide()
@@ -56,31 +51,9 @@ func (t *Tabs) ShowTab(i int) {
 	}
 }
 
-func (t *Tabs) choose(i int) {
-	t.ShowTab(i)
-	if t.OnChange != nil {
-		t.OnChange(t.shown)
-	}
-}
-
-// step moves to the neighbour of a word and takes the keyboard along.
-func (t *Tabs) step(i int) {
-	if i < 0 || i >= len(t.words) {
-		return
-	}
-	if c := fyne.CurrentApp().Driver().CanvasForObject(t); c != nil {
-		c.Focus(t.words[i])
-	}
-	t.choose(i)
-}
-
 // CreateRenderer links the tabs to the toolkit.
 func (t *Tabs) CreateRenderer() fyne.WidgetRenderer {
-	row := container.NewHBox()
-	for _, w := range t.words {
-		row.Add(w)
-	}
-	return widget.NewSimpleRenderer(container.NewBorder(row, nil, nil, nil, container.NewStack(t.contents...)))
+	return widget.NewSimpleRenderer(container.NewBorder(t.words, nil, nil, nil, container.NewStack(t.contents...)))
 }
 
 // tabWord is one word of the row.

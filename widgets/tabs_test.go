@@ -19,7 +19,7 @@ func TestTabsShowOneContent(t *testing.T) {
 	if tabs.Shown() != 0 || !a.Visible() || b.Visible() {
 		t.Fatalf("at first tab %d shows", tabs.Shown())
 	}
-	test.Tap(tabs.words[1])
+	test.Tap(tabs.words.words[1])
 	if tabs.Shown() != 1 || a.Visible() || !b.Visible() {
 		t.Errorf("after a tap on the second word tab %d shows", tabs.Shown())
 	}
@@ -28,7 +28,7 @@ func TestTabsShowOneContent(t *testing.T) {
 		want int
 	}{{fyne.KeyRight, 1}, {fyne.KeyLeft, 0}, {fyne.KeyLeft, 0}, {fyne.KeyRight, 1}} {
 		w.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: tc.key})
-		if tabs.Shown() != tc.want || w.Canvas().Focused() != fyne.Focusable(tabs.words[tc.want]) {
+		if tabs.Shown() != tc.want || w.Canvas().Focused() != fyne.Focusable(tabs.words.words[tc.want]) {
 			t.Errorf("after %s tab %d shows; want %d with the keyboard on its word", tc.key, tabs.Shown(), tc.want)
 		}
 	}
@@ -49,10 +49,10 @@ func TestTabWordsStayInPlace(t *testing.T) {
 	tabs := NewTabs([]string{"First", "Second"}, []fyne.CanvasObject{NewText("one", ColorInk), NewText("two", ColorInk)})
 	w := test.NewTempWindow(t, tabs)
 	w.Resize(fyne.NewSize(300, 200))
-	before := tabs.words[1].Position()
+	before := tabs.words.words[1].Position()
 	tabs.ShowTab(1)
 	w.Resize(fyne.NewSize(300, 201))
-	if got := tabs.words[1].Position(); got != before {
+	if got := tabs.words.words[1].Position(); got != before {
 		t.Errorf("the second word stands at %v; before it was shown at %v", got, before)
 	}
 }
