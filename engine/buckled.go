@@ -110,7 +110,7 @@ func (d *Design) posts(pad plate.Pad) posts {
 	if d.Slots.LengthwiseDown {
 		slotted, mates, n = bl, d.Crosswise, nc
 	}
-	out.area = bl*(x1-x0) + bc*(y1-y0) - slotted*float64(n)*(mates.SlotThickness()+d.Slots.Clearance)
+	out.area = bl*(x1-x0) + bc*(y1-y0) - slotted*float64(n)*d.Slots.width(mates)
 	return out
 }
 

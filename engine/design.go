@@ -2,6 +2,7 @@ package engine
 
 import (
 	"flatwright/engine/catalog"
+	"flatwright/engine/saw"
 )
 
 // Design is everything a person decides about one top. It is a value: an edit
@@ -26,7 +27,9 @@ type Design struct {
 	EdgeBand   EdgeBand `json:"edgeBand"`
 	Blocks     []Block  `json:"blocks,omitempty"`
 
-	Built []Built `json:"built,omitempty"` // what was made otherwise than drawn
+	Built    []Built      `json:"built,omitempty"`        // what was made otherwise than drawn
+	Measured []RibMeasure `json:"ribsMeasured,omitempty"` // ribs as cut, before they are glued
+	Tools    saw.Tools    `json:"tools,omitzero"`         // with which slots can be cut; none stated are the usual ones
 
 	Supports Supports   `json:"supports"`
 	Cases    []LoadCase `json:"cases"`
@@ -93,6 +96,7 @@ type RibSet struct {
 type Slots struct {
 	Clearance      float64 `json:"clearance"`                // slot width over the mating rib's thickest reading, mm
 	Relief         float64 `json:"relief"`                   // slot depth over half the rib height, mm
+	MoistureRise   float64 `json:"moistureRise,omitempty"`   // by which the ribs may get moister before they are put together, percentage points: their swelling widens the slots
 	LengthwiseDown bool    `json:"lengthwiseDown,omitempty"` // lengthwise slots open downwards; by default upwards
 	Glued          bool    `json:"glued,omitempty"`          // laps glued so tight that they count as whole wood; by default as open slots
 }
@@ -253,6 +257,7 @@ func (d Design) Clone() Design {
 	d.Blocks = append([]Block(nil), d.Blocks...)
 	d.Supports.Feet = append([]Foot(nil), d.Supports.Feet...)
 	d.Built = append([]Built(nil), d.Built...)
+	d.Measured = append([]RibMeasure(nil), d.Measured...)
 	d.Prices = append([]Price(nil), d.Prices...)
 	d.Stock = append([]Stock(nil), d.Stock...)
 	d.Cutting.Free = append([]string(nil), d.Cutting.Free...)

@@ -60,6 +60,14 @@ func (r RibSet) ends(lo, hi float64) (first, last float64) {
 	return r.place(0, lo, hi), r.place(r.Count-1, lo, hi)
 }
 
+// SlotWidth returns how wide the slots are that ribs of a set enter, mm: their
+// thickest reading, what it swells by, and the clearance.
+func (d Design) SlotWidth(mates RibSet) float64 { return d.Slots.width(mates) }
+
+func (s Slots) width(mates RibSet) float64 {
+	return mates.SlotThickness()*(1+thicknessSwell*s.MoistureRise) + s.Clearance
+}
+
 // SlotDepth returns how deep every half-lap is cut: half the rib height and
 // the relief, mm.
 func (d Design) SlotDepth() float64 { return d.CoreDepth/2 + d.Slots.Relief }
@@ -109,7 +117,7 @@ func skinPart(id, name, mark string, s Skin, m catalog.Sheet, at Box) Part {
 // datum end, and a slot that reaches past an end is cut off there.
 func (d Design) ribPart(p Part, set RibSet, m catalog.Sheet, crossings []float64, datum float64, mates RibSet, mate string, fromTop bool) Part {
 	p.Material, p.Thickness, p.Width, p.GrainAlong = set.Material, set.Thickness, d.CoreDepth, !set.Upright
-	width := mates.SlotThickness() + d.Slots.Clearance
+	width := d.Slots.width(mates)
 	for i, at := range crossings {
 		lo, hi := at-datum-width/2, at-datum+width/2
 		lo, hi = max(lo, 0), min(hi, p.Length)

@@ -472,7 +472,7 @@ func (k *checker) rib(w way, x float64, m, v effect) {
 	p := w.panel
 	n, b, h := float64(p.Web.N), p.Web.B, p.H
 	left := h - k.d.SlotDepth()
-	slot := mate.SlotThickness() + k.d.Slots.Clearance
+	slot := k.d.Slots.width(mate)
 	base := k.spot(w, x)
 	base.Part = part
 

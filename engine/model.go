@@ -172,7 +172,7 @@ func (d *Design) mass(m *materials) float64 {
 	v := ls * ws * (d.TopSkin.Thickness*m.top.Density + d.BottomSkin.Thickness*m.bottom.Density)
 	v += nl*ls*d.CoreDepth*d.Lengthwise.Thickness*m.lengthwise.Density + nc*ws*d.CoreDepth*d.Crosswise.Thickness*m.crosswise.Density
 	depth := d.SlotDepth()
-	lo, hi := d.Crosswise.slotSum(tb, d.Length-tb, d.Slots.Clearance), d.Lengthwise.slotSum(tb, d.Width-tb, d.Slots.Clearance)
+	lo, hi := d.Crosswise.slotSum(tb, d.Length-tb, d.Slots), d.Lengthwise.slotSum(tb, d.Width-tb, d.Slots)
 	v -= depth * (nl*lo*d.Lengthwise.Thickness*m.lengthwise.Density + nc*hi*d.Crosswise.Thickness*m.crosswise.Density)
 	v += 2 * (d.Length + ws) * tb * d.TotalDepth() * m.band.Density
 	if len(d.Blocks) > 0 {
@@ -183,8 +183,8 @@ func (d *Design) mass(m *materials) float64 {
 
 // slotSum adds up the widths of the slots that the ribs of r need in a mate
 // that reaches from lo to hi.
-func (r RibSet) slotSum(lo, hi, clearance float64) float64 {
-	w := r.SlotThickness() + clearance
+func (r RibSet) slotSum(lo, hi float64, s Slots) float64 {
+	w := s.width(r)
 	sum := 0.0
 	for i := range r.number() {
 		at := r.at(i, lo, hi)

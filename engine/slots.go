@@ -83,7 +83,7 @@ func (d *Design) solvedSlots(ctx context.Context, p *plate.Panel, m *catalog.She
 	if d.Slots.Glued {
 		return 1, 1
 	}
-	c := plate.Cell{Pitch: pitch, Height: d.CoreDepth, B: r.Thickness, SlotWidth: mates.SlotThickness() + d.Slots.Clearance, SlotDepth: cut,
+	c := plate.Cell{Pitch: pitch, Height: d.CoreDepth, B: r.Thickness, SlotWidth: d.Slots.width(mates), SlotDepth: cut,
 		Flange: min(pitch, spacing), Top: p.Top, Bottom: p.Bottom, E: m.EAlong, EUp: m.EAcross, G: m.GEdge, Nu: m.Nu}
 	if r.Upright {
 		c.E, c.EUp, c.Nu = m.EAcross, m.EAlong, m.Nu*m.EAcross/m.EAlong

@@ -29,6 +29,8 @@ const (
 	maxCases     = 40   // load cases
 	maxLoads     = 40   // loads of one case
 	maxBuilt     = 100  // marks of what was made otherwise
+	maxMeasured  = 200  // readings of ribs
+	maxRise      = 15   // moisture, percentage points: from bone dry to wet
 	maxSeams     = 40   // of both skins
 	maxBlocks    = (maxRibs - 1) * (maxRibs - 1)
 	maxListed    = 1000      // prices, and materials of the design's own
@@ -73,19 +75,21 @@ func Validate(d Design, materials func(key string) (catalog.Sheet, bool), glues 
 		"A twentieth of the length is a good first guess.")
 	lengthwise := r.ribs("lengthwise", d.Lengthwise)
 	crosswise := r.ribs("crosswise", d.Crosswise)
-	clearance := r.slots(core)
+	slots := r.slots(core)
 	if r.band(sized) && sized {
 		tb := math.Max(d.EdgeBand.Thickness, 0)
 		if lengthwise {
-			r.layout(ribLayout{"lengthwise", "L", "width", d.Lengthwise, tb, d.Width - tb, clearance})
+			r.layout(ribLayout{"lengthwise", "L", "width", d.Lengthwise, tb, d.Width - tb, slots})
 		}
 		if crosswise {
-			r.layout(ribLayout{"crosswise", "C", "length", d.Crosswise, tb, d.Length - tb, clearance})
+			r.layout(ribLayout{"crosswise", "C", "length", d.Crosswise, tb, d.Length - tb, slots})
 		}
 	}
 	r.seams(sized)
 	r.blocks(lengthwise && crosswise)
 	r.built(sized && core && lengthwise && crosswise)
+	r.measured(core && lengthwise && crosswise)
+	r.tools()
 	r.supports(sized)
 	r.cases(sized, lengthwise && crosswise)
 	r.limits()

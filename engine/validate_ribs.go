@@ -58,9 +58,9 @@ func (r *review) thickest(path string, set RibSet) bool {
 	return false
 }
 
-// slots checks how the half-laps are cut and returns the clearance to lay the
-// ribs out with.
-func (r *review) slots(core bool) (clearance float64) {
+// slots checks how the half-laps are cut and returns the clearance and the
+// moisture to lay the ribs out with.
+func (r *review) slots(core bool) (ok Slots) {
 	s := r.d.Slots
 	switch {
 	case s.Clearance < 0:
@@ -71,9 +71,15 @@ func (r *review) slots(core bool) (clearance float64) {
 	case s.Clearance > looseSlot:
 		r.add(Advice, "slot-loose", "slots.clearance", "The slots are %s wider than the ribs that enter them, so they no longer hold the ribs upright while the glue sets. About 0.2 mm is enough to slide in.",
 			inMM(s.Clearance))
-		clearance = s.Clearance
+		ok.Clearance = s.Clearance
 	default:
-		clearance = s.Clearance
+		ok.Clearance = s.Clearance
+	}
+	if s.MoistureRise < 0 || s.MoistureRise > maxRise {
+		r.block("slot-moisture", "slots.moistureRise", "The ribs are to get moister by %s percentage points before they are put together; from 0 to %d can be computed. From a dry shop to a damp one it is about 4.",
+			plainNumber(s.MoistureRise), maxRise)
+	} else {
+		ok.MoistureRise = s.MoistureRise
 	}
 	if s.Relief < 0 {
 		r.block("slot-relief", "slots.relief", "Each slot is %s less than half the rib's height deep, so the ribs would not close flush. A relief of 0.5 mm lets them.", inMM(-s.Relief))
@@ -81,7 +87,7 @@ func (r *review) slots(core bool) (clearance float64) {
 		r.block("slot-depth", "slots.relief", "The slots are %s deep in ribs %s high and leave %s of wood; %s must stay. A relief of 0.5 mm, or a deeper core, would do.",
 			inMM(r.d.SlotDepth()), inMM(r.d.CoreDepth), inMM(math.Max(left, 0)), inMM(minLedge))
 	}
-	return clearance
+	return ok
 }
 
 // ribLayout is one set of ribs between the edges lo and hi of the skins.
@@ -89,13 +95,13 @@ type ribLayout struct {
 	path, part, side string // "lengthwise", "L", "width"
 	set              RibSet
 	lo, hi           float64
-	clearance        float64
+	slots            Slots
 }
 
 // layout checks that the ribs stand in the panel, apart from each other, and
 // that the slots for them leave wood between.
 func (r *review) layout(l ribLayout) {
-	slot := l.set.SlotThickness() + l.clearance
+	slot := l.slots.width(l.set)
 	if len(l.set.Positions) > 0 {
 		r.listedRibs(l, slot)
 		return

@@ -173,7 +173,7 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 	at := places[n]
 	b, h := set.Thickness, k.d.CoreDepth
 	left := h - k.d.slotDepth(part)
-	slot := mates.SlotThickness() + k.d.Slots.Clearance
+	slot := k.d.Slots.width(mates)
 	ft, fc, up, eUp := mat.FTensAlong, mat.FCompAlong, mat.FCompAcross, mat.EAcross
 	if set.Upright {
 		ft, fc, up, eUp = mat.FTensAcross, mat.FCompAcross, mat.FCompAlong, mat.EAlong
