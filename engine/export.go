@@ -42,6 +42,7 @@ func Exports(ctx context.Context, d Design, o ExportOptions) ([]ExportFile, erro
 		}
 		out.drawing(s.file, s.drawing(d))
 	}
+	out.add("labels.pdf", func(w io.Writer) error { return WriteLabels(ctx, w, d, o) })
 	return out.files, out.err
 }
 

@@ -45,7 +45,7 @@ func partsCSV(w io.Writer, shapes []shape) error {
 	rows := [][]string{{"mark", "part", "count", "pieces", "material", "length mm", "width mm", "thickness mm", "face grain", "mass of one kg", "mass of all kg", "slots", "drawing"}}
 	for _, s := range shapes {
 		n := len(s.pieces)
-		rows = append(rows, []string{s.Mark, s.name, strconv.Itoa(n), strings.Join(s.pieces, " | "), s.material, decimal(s.Length), decimal(s.Width), decimal(s.Thickness),
+		rows = append(rows, []string{s.Mark, s.name, strconv.Itoa(n), s.ids(" | "), s.material, decimal(s.Length), decimal(s.Width), decimal(s.Thickness),
 			s.grain() + " the length", decimal(s.Mass), decimal(s.Mass * float64(n)), strconv.Itoa(len(s.Slots)), s.file})
 	}
 	return writeCSV(w, rows)
@@ -60,7 +60,7 @@ func slotsCSV(w io.Writer, shapes []shape) error {
 			if slot.FromTop {
 				edge = "upper"
 			}
-			rows = append(rows, []string{s.Mark, strconv.Itoa(len(s.pieces)), strings.Join(s.pieces, " | "), s.datum(), fmt.Sprint(i + 1), decimal(slot.Station),
+			rows = append(rows, []string{s.Mark, strconv.Itoa(len(s.pieces)), s.ids(" | "), s.datum(), fmt.Sprint(i + 1), decimal(slot.Station),
 				decimal(slot.Station - slot.Width/2), decimal(slot.Station + slot.Width/2), decimal(slot.Width), decimal(slot.Depth), edge, slot.Mate})
 		}
 	}

@@ -12,11 +12,11 @@ import (
 // shape is all pieces of one mark, which are cut alike, in a plane of their own:
 // x from the datum end along the piece, y from its front or lower edge, mm.
 type shape struct {
-	Part              // the first of them
-	name     string   // of one, or of all together
-	pieces   []string // their IDs
-	material string   // as people call it
-	file     string   // name of its drawings, without the suffix
+	Part            // the first of them
+	name     string // of one, or of all together
+	pieces   []Part
+	material string // as people call it
+	file     string // name of its drawings, without the suffix
 }
 
 // shapesOf returns the shapes of a valid design in the order of its parts.
@@ -31,7 +31,7 @@ func shapesOf(d Design) []shape {
 			m, _ := d.Material(p.Material)
 			out = append(out, shape{Part: p, material: m.Name})
 		}
-		out[i].pieces = append(out[i].pieces, p.ID)
+		out[i].pieces = append(out[i].pieces, p)
 	}
 	taken := map[string]bool{}
 	for i := range out {
@@ -48,6 +48,15 @@ func shapesOf(d Design) []shape {
 		taken[s.file] = true
 	}
 	return out
+}
+
+// ids names the pieces.
+func (s shape) ids(between string) string {
+	var out []string
+	for _, p := range s.pieces {
+		out = append(out, p.ID)
+	}
+	return strings.Join(out, between)
 }
 
 // grain says how the face grain runs.
@@ -125,7 +134,7 @@ func (s shape) drawing(d Design) vector.Drawing {
 	out := vector.Drawing{
 		Title: fmt.Sprintf("%s: %s", d.Name, s.name),
 		Notes: []string{
-			fmt.Sprintf("%d to cut, all alike: %s", len(s.pieces), strings.Join(s.pieces, ", ")),
+			fmt.Sprintf("%d to cut, all alike: %s", len(s.pieces), s.ids(", ")),
 			fmt.Sprintf("%s, %s, grain %s the length", s.sizes(), s.material, s.grain()),
 			"OUTLINE has the slots cut in. SLOT, switched off, has them by themselves, to cut in a second step. MARK and TEXT are not cut.",
 		},

@@ -29,11 +29,15 @@ func WritePacket(ctx context.Context, w io.Writer, d Design, r Result, o PacketO
 	if err != nil {
 		return err
 	}
+	return writePages(w, pages, pdf.Info{Title: d.Name, Subject: "Build packet for a hollow top"})
+}
+
+func writePages(w io.Writer, pages []*draw.Page, info pdf.Info) error {
 	out := make([]draw.Page, len(pages))
 	for i, p := range pages {
 		out[i] = *p
 	}
-	return pdf.Write(w, out, pdf.Info{Title: d.Name, Subject: "Build packet for a hollow top"}, fonts)
+	return pdf.Write(w, out, info, fonts)
 }
 
 var fonts = pdf.Fonts{Regular: resources.Sans, Bold: resources.SansBold}
@@ -43,15 +47,11 @@ func Packet(ctx context.Context, d Design, r Result, o PacketOptions) ([]*draw.P
 	if r.Blocked() {
 		return nil, ErrBlocked
 	}
-	measure, err := pdf.Measurer(fonts)
+	p, err := newPacket(d, r, o)
 	if err != nil {
-		return nil, fmt.Errorf("read the print fonts: %w", err)
+		return nil, err
 	}
-	p := &packet{d: d, r: r, f: o.Lengths, paper: draw.A4, metrics: draw.PaperMetrics(measure)}
-	if o.Paper == "letter" {
-		p.paper = draw.Letter
-	}
-	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.slotSchedule, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.workings, p.buildSteps, p.cautions}
+	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.slotSchedule, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.workings, p.buildSteps, p.labels, p.cautions}
 	for i, part := range parts {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -83,6 +83,19 @@ type packet struct {
 	pages   []*draw.Page
 	page    *draw.Page
 	y       float64
+}
+
+// newPacket returns a pen with no page yet.
+func newPacket(d Design, r Result, o PacketOptions) (*packet, error) {
+	measure, err := pdf.Measurer(fonts)
+	if err != nil {
+		return nil, fmt.Errorf("read the print fonts: %w", err)
+	}
+	p := &packet{d: d, r: r, f: o.Lengths, paper: draw.A4, metrics: draw.PaperMetrics(measure)}
+	if o.Paper == "letter" {
+		p.paper = draw.Letter
+	}
+	return p, nil
 }
 
 var (
