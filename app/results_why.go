@@ -101,7 +101,32 @@ func workCard(s Snapshot) card {
 		{kind: kindQuiet, text: "A bent panel stores work. So much of it is in each kind of part; stiffening what does most helps most."},
 		{kind: kindShares, inside: shareRows(s.Result.Whole.Work.Shares)},
 	}
+	if rows := figureRows(s); len(rows) > 0 {
+		c.blocks = append(c.blocks, block{kind: kindFold, key: "material figures", text: "What each figure of the materials does", inside: rows})
+	}
 	return c
+}
+
+// figureRows lists the figures of the materials that matter to the sag, most
+// first; none until the single steps are computed.
+func figureRows(s Snapshot) []block {
+	var rows []block
+	for _, f := range s.Result.Whole.Work.Figures {
+		if math.Abs(f.Slope) < 0.005 {
+			break
+		}
+		name := f.Material
+		if m, ok := s.Design.Material(f.Material); ok {
+			name = m.Name
+		}
+		less := "less"
+		if f.Slope > 0 {
+			less = "more"
+		}
+		rows = append(rows, block{kind: kindFigure, text: f.Name, value: length.Number(math.Abs(f.Slope), 2) + " % " + less,
+			note: name + "; sag for 1 % more of it, joints and slots counted in"})
+	}
+	return rows
 }
 
 // shareRows is the legend of the bar, largest first, the small ones gathered.

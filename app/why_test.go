@@ -40,6 +40,9 @@ func TestWhyTexts(t *testing.T) {
 	metric, imperial, finer := wholeMade(), wholeMade(), wholeMade()
 	imperial.Lengths = length.Format{Imperial: true}
 	finer.Finer = true
+	figures := wholeMade()
+	figures.Result.Whole.Work.Figures = []engine.FigureSlope{{Material: "birch-plywood", Figure: "gEdge", Name: "shear in the plane of the sheet", Slope: -0.312},
+		{Material: "oak", Figure: "density", Name: "weight", Slope: 0.04}, {Material: "oak", Figure: "nu", Name: "narrowing", Slope: -0.001}}
 	weightless := wholeMade()
 	weightless.Result.Knobs = []engine.Knob{{Field: "supports.endInset", Name: "supports in from the ends", Down: &engine.KnobStep{Value: 25, Sag: 0.1, Margin: -2}}}
 	tests := []struct {
@@ -58,6 +61,8 @@ func TestWhyTexts(t *testing.T) {
 		{"more sag from stiffer bands", metric, "Who does the work", "edge bands | 3 % | 1 % stiffer: 0.02 % more sag"},
 		{"sinking in", metric, "Who does the work", "supports sinking in | 15 % | not counted in the sag"},
 		{"small ones gathered", metric, "Who does the work", "all else | 2 % | blocks; crosswise ribs, shear"},
+		{"a figure", figures, "Who does the work", "shear in the plane of the sheet | 0.31 % less | Birch plywood, all birch; sag for 1 % more of it"},
+		{"a figure that adds, and none that does nothing", figures, "Who does the work", "weight | 0.04 % more | oak; sag for 1 % more of it, joints and slots counted in\n"},
 		{"a knob", metric, "What one step changes", "85 mm: weight +0.2 kg, lowest margin ~+0.1"},
 		{"a knob that weighs nothing", weightless, "What one step changes", "25 mm: weight the same, lowest margin ~−2"},
 		// the curve says 0.31 mm here and 0.1 mm at twice the depth

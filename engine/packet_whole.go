@@ -55,6 +55,7 @@ func (p *packet) underLoad() {
 		}
 	}
 	p.table([]draw.Column{{Head: "Part", Width: 90}, {Head: "Share", Width: 30, Right: true}, {Head: "Less sag for 1 % stiffer", Width: 50, Right: true}}, rows)
+	p.figureSlopes()
 	p.need(40) // not the heading alone
 	p.subheading("What one step changes")
 	p.knobs()
@@ -62,6 +63,25 @@ func (p *packet) underLoad() {
 	p.text(fmt.Sprintf("%d unknowns, %d elements across a bay; %s: the model's own error is of that size. First natural frequency about %s Hz with nothing on the top, an estimate.",
 		w.Unknowns, w.Mesh, w.Moved(), length.Number(w.Frequency, 2)), body)
 	p.skinAndRibs()
+}
+
+// figureSlopesMost is how many figures of the materials are printed.
+const figureSlopesMost = 8
+
+// figureSlopes prints which figures of the materials the sag hangs on.
+func (p *packet) figureSlopes() {
+	rows := [][]string{}
+	for _, f := range p.r.Whole.Work.Figures[:min(figureSlopesMost, len(p.r.Whole.Work.Figures))] {
+		m, _ := p.d.Material(f.Material)
+		rows = append(rows, []string{m.Name, f.Name, fmt.Sprintf("%+.2f %%", f.Slope)})
+	}
+	if len(rows) == 0 {
+		return
+	}
+	p.need(40) // not the heading alone
+	p.subheading("Which figures of the materials the sag hangs on")
+	p.text("By so much the largest sag changes for 1 % more of the figure, joints, glue lines and slots counted in; below nothing is less sag.", body)
+	p.table([]draw.Column{{Head: "Material", Width: 60}, {Head: "Figure", Width: 70}, {Head: "Sag", Width: 30, Right: true}}, rows)
 }
 
 // reactions prints what each support carries in every case.

@@ -41,6 +41,10 @@ func WhatIf(ctx context.Context, d Design, r Result, progress func(done, of int)
 	}
 	now, ok := w.figures(&d)
 	if ok {
+		if err := w.slopes(&d, &r, now.on); err != nil {
+			return Result{}, err
+		}
+		now.on = solved{} // a panel's memory
 		r.Knobs = w.knobs(knobs, now)
 		r.Depth = w.depth(&d, r.Depth, now)
 		r.WhatIf = &WhatIfReport{Mesh: WhatIfMesh, Panels: w.done, Sag: now.sag}
@@ -76,6 +80,7 @@ type whatIf struct {
 type figures struct {
 	sag, mass, margin, cost float64
 	priced                  bool
+	on                      solved
 }
 
 // figures computes a panel; ok is false where nothing holds it or ctx ends.
@@ -101,6 +106,7 @@ func (w *whatIf) figures(d *Design) (f figures, ok bool) {
 	if err != nil {
 		return f, false
 	}
+	f.on = s
 	for _, c := range s.report.Cases {
 		f.sag = math.Max(f.sag, c.Sag)
 	}
@@ -114,6 +120,17 @@ func (w *whatIf) figures(d *Design) (f figures, ok bool) {
 	cost := d.cost(parts)
 	f.cost, f.priced = cost.Total, len(cost.Missing) == 0
 	return f, w.ctx.Err() == nil
+}
+
+// slopes adds to a result how its sag follows every material figure, on the
+// panel's answers.
+func (w *whatIf) slopes(d *Design, r *Result, on solved) error {
+	m := d.materials()
+	whole := *r.Whole
+	var err error
+	whole.Work.Figures, err = d.figureSlopes(w.ctx, on, &m, r.Governing)
+	r.Whole = &whole
+	return err
 }
 
 // knobStep is a knob with the designs one step up and one step down, nil

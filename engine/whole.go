@@ -17,13 +17,18 @@ func (d Design) WholePanel(divide int) *plate.Panel {
 // estimated, and the caller must look.
 func (d *Design) wholePanel(ctx context.Context, divide int) *plate.Panel {
 	m := d.materials()
+	return d.panelOf(ctx, &m, divide)
+}
+
+// panelOf is [Design.wholePanel] of the given materials.
+func (d *Design) panelOf(ctx context.Context, m *materials, divide int) *plate.Panel {
 	tb := d.EdgeBand.Thickness
 	p := &plate.Panel{X0: tb, X1: d.Length - tb, Y0: tb, Y1: d.Width - tb, Height: d.CoreDepth, Divide: divide,
 		Top: layer(&m.top, d.TopSkin), Bottom: layer(&m.bottom, d.BottomSkin)}
 	ys, xs := d.RibPlaces()
 	pitchX, pitchY := (p.X1-p.X0)/float64(len(xs)), (p.Y1-p.Y0)/float64(len(ys))
-	p.Along = d.plateRibs(ctx, p, &m, ys, pitchX, pitchY, true)
-	p.Across = d.plateRibs(ctx, p, &m, xs, pitchY, pitchX, false)
+	p.Along = d.plateRibs(ctx, p, m, ys, pitchX, pitchY, true)
+	p.Across = d.plateRibs(ctx, p, m, xs, pitchY, pitchX, false)
 	if tb > 0 {
 		w := plate.Web{B: tb, E: m.band.EAlong, EUp: m.band.EAcross, G: m.band.GEdge, GRoll: m.band.GRolling, Own: 1}
 		for _, s := range [...]plate.Side{plate.Left, plate.Right, plate.Front, plate.Back} {
@@ -38,9 +43,9 @@ func (d *Design) wholePanel(ctx context.Context, divide int) *plate.Panel {
 		underSkins(p, &p.Pads[i])
 	}
 	d.fasten(p)
-	p.Beams = d.aprons(&m)
+	p.Beams = d.aprons(m)
 	p.Seams = d.openSeams()
-	d.bridge(p, &m, pitchX, pitchY)
+	d.bridge(p, m, pitchX, pitchY)
 	p.Loose = d.looseRibs()
 	return p
 }

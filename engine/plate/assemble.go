@@ -55,13 +55,19 @@ func assemble(ctx context.Context, p *Panel) *system {
 // assembleOn assembles a panel on given grid lines, free to move.
 func assembleOn(ctx context.Context, p *Panel, g grid) *system {
 	n := g.nodes() * perNode
-	s := &system{p: p, g: g, k: &mat.SymBandDense{}}
+	s := bare(p, g)
+	s.k = &mat.SymBandDense{}
 	band := min(n-1, g.band())
 	s.data, s.stride = make([]float64, n*(band+group)), band+group
 	s.k.SetRawSymBand(blas64.SymmetricBand{N: n, K: band, Stride: s.stride, Data: s.data, Uplo: blas.Upper})
-	s.skins = [2]plateStiffness{p.Top.stiffness(), p.Bottom.stiffness()}
-	s.lay()
 	s.visit(whole, heeding(ctx, s.scatter))
+	return s
+}
+
+// bare is a panel on given grid lines with nothing assembled.
+func bare(p *Panel, g grid) *system {
+	s := &system{p: p, g: g, skins: [2]plateStiffness{p.Top.stiffness(), p.Bottom.stiffness()}}
+	s.lay()
 	return s
 }
 

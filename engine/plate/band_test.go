@@ -128,7 +128,14 @@ func TestLooksAtContext(t *testing.T) {
 		if _, _, err = s.m.energies(ctx, s.u, s.u, s.lifted); err != nil {
 			return err
 		}
-		_, _, err = s.Shares(ctx, 900, 375)
+		read, err := s.Read(ctx, 900, 375)
+		if err != nil {
+			return err
+		}
+		if _, _, err = read.Shares(ctx); err != nil {
+			return err
+		}
+		_, err = read.Toward(ctx, m.sys.p, loads)
 		return err
 	}
 	if err := run(all); err != nil {

@@ -110,7 +110,6 @@ func (m *Model) lay() {
 			m.springs = append(m.springs, spring{x: x, y: y, k: b.EndK, pad: b.Ends[e], ride: &r})
 		}
 	}
-	m.arrange()
 }
 
 // bed adds the points of a beam's bed, three in every interval between grid

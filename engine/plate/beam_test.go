@@ -185,7 +185,7 @@ func TestBeamSlope(t *testing.T) {
 		return answer(t, p, loads...)
 	}
 	const step = 1e-4
-	hi, lo := at(1+step).Down(370, 90), at(1-step).Down(370, 90)
+	hi, lo := at(1+step).Sag(370, 90), at(1-step).Sag(370, 90)
 	want := math.Log(hi/lo) / math.Log((1+step)/(1-step))
 	nearRel(t, "slope", slopesOf(t, at(1), 370, 90)[Beams], want, 1e-3)
 	if !(want < 0) {

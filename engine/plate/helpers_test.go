@@ -244,10 +244,14 @@ func energyOf(t *testing.T, s *Solution) [Shares]float64 {
 	return e
 }
 
-// slopesOf is the slopes of Shares without an end.
+// slopesOf is the slopes of the sag at a place by share, without an end.
 func slopesOf(t *testing.T, s *Solution, x, y float64) [Shares]float64 {
 	t.Helper()
-	_, e, err := s.Shares(t.Context(), x, y)
+	r, err := s.Read(t.Context(), x, y)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, e, err := r.Shares(t.Context())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -100,27 +100,3 @@ func (m *Model) energies(ctx context.Context, a, b []float64, lifted []bool) (e,
 	}
 	return e, own, ctx.Err()
 }
-
-// Shares returns the strain energy of the answer by share, N·mm, and how the displacement down at (x, y) of the upper face changes
-// with the stiffness of each share: the derivative of its logarithm by the
-// logarithm of the stiffness, all negative for a single load at that place.
-// Pads that lifted stay lifted. It takes one more solution of the same system:
-// for loads f and a unit load a at the place, K·λ = a, and the change of
-// aᵀ·u with a stiffness is −λᵀ·K_share·u (adjoint method, textbook). It returns
-// the error of ctx.
-func (s *Solution) Shares(ctx context.Context, x, y float64) (energy, slopes [Shares]float64, err error) {
-	lambda := make([]float64, len(s.u))
-	p := s.m.sys.spotAt(x, y, 0)
-	for i, d := range p.dofs {
-		lambda[d] += p.n[i]
-	}
-	if err := s.solve(ctx, lambda); err != nil {
-		return energy, slopes, err
-	}
-	slopes, energy, err = s.m.energies(ctx, lambda, s.u, s.lifted)
-	w := p.value(s.u)
-	for h := range slopes {
-		slopes[h] *= -2 / w
-	}
-	return energy, slopes, err
-}

@@ -56,7 +56,7 @@ func TestSlopesAgainstSolvingAgain(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return s.Down(x, y)
+		return s.Sag(x, y)
 	}
 	p := demoPanel(1)
 	for i := range p.Pads {

@@ -95,12 +95,8 @@ func Prepare(ctx context.Context, p *Panel) (*Model, error) {
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
-	for i, pad := range p.Pads {
-		m.sys.integrate(pad.X, pad.Y, pad.SX, pad.SY, func(x, y, area float64) {
-			m.springs = append(m.springs, spring{spot: m.sys.spotAt(x, y, perSkin), x: x, y: y, k: pad.K * area, pad: i})
-		})
-	}
-	m.lay()
+	m.stand()
+	m.arrange()
 	m.outline = hull(m.springs)
 	f, err := m.factorizeIn(ctx, m.give(), nil, 0)
 	if err != nil {
@@ -108,6 +104,16 @@ func Prepare(ctx context.Context, p *Panel) (*Model, error) {
 	}
 	m.touch = f
 	return m, ctx.Err()
+}
+
+// stand numbers the unknowns and puts the panel on the springs of pads and beams.
+func (m *Model) stand() {
+	for i, pad := range m.sys.p.Pads {
+		m.sys.integrate(pad.X, pad.Y, pad.SX, pad.SY, func(x, y, area float64) {
+			m.springs = append(m.springs, spring{spot: m.sys.spotAt(x, y, perSkin), x: x, y: y, k: pad.K * area, pad: i})
+		})
+	}
+	m.lay()
 }
 
 // Size returns the number of unknowns and of diagonals stored above the main
@@ -422,30 +428,44 @@ func (m *Model) press(f []float64, l Press) {
 // the ends of beams, each weighted by its stiffness, so that sag can be told
 // apart from it. What a beam bends between its ends stays in the sag.
 func (s *Solution) settle() {
-	a := mat.NewSymDense(3, nil)
-	b := mat.NewVecDense(3, nil)
+	var b [3]float64
 	for i := range s.m.springs {
 		sp := &s.m.springs[i]
 		if s.lifted[i] || !sp.grounded() {
 			continue
 		}
+		w := sp.k * sp.value(s.u)
+		b[0] += w
+		b[1] += w * sp.x
+		b[2] += w * sp.y
+	}
+	if x, ok := s.m.plane(s.lifted, b); ok {
+		s.settled = x
+	}
+}
+
+// plane solves for the plane of the least squares through the grounded points in
+// touch. Where they lie in one line there is no plane to take off.
+func (m *Model) plane(lifted []bool, b [3]float64) (x [3]float64, ok bool) {
+	a := mat.NewSymDense(3, nil)
+	for i := range m.springs {
+		sp := &m.springs[i]
+		if lifted[i] || !sp.grounded() {
+			continue
+		}
 		row := [3]float64{1, sp.x, sp.y}
-		w := sp.value(s.u)
 		for r := range 3 {
 			for c := r; c < 3; c++ {
 				a.SetSym(r, c, a.At(r, c)+sp.k*row[r]*row[c])
 			}
-			b.SetVec(r, b.AtVec(r)+sp.k*row[r]*w)
 		}
 	}
 	var chol mat.Cholesky
-	var x mat.VecDense
-	if !chol.Factorize(a) || chol.SolveVecTo(&x, b) != nil {
-		return // the points in touch lie in one line: no plane to take off
+	var v mat.VecDense
+	if !chol.Factorize(a) || chol.SolveVecTo(&v, mat.NewVecDense(3, b[:])) != nil {
+		return x, false
 	}
-	for i := range 3 {
-		s.settled[i] = x.AtVec(i)
-	}
+	return [3]float64{v.AtVec(0), v.AtVec(1), v.AtVec(2)}, true
 }
 
 // Sag returns the sag of the upper face at (x, y), mm, positive down, relative
