@@ -102,6 +102,10 @@ const (
 	ribCrippling
 	apronBending
 	apronShearing
+	topOverhang
+	bottomOverhang
+	topWrinkling
+	bottomWrinkling
 	checks // how many there are
 )
 
@@ -135,6 +139,10 @@ var checkNames = [checks]struct{ code, name string }{
 	{"rib.crippling", "Rib edges crushed or bowed over a foot"},
 	{"apron.bending", "Bending of the aprons"},
 	{"apron.shear", "Shear in the aprons"},
+	{"skin.top.overhang", "Buckling of the top skin where it stands out beyond the ribs"},
+	{"skin.bottom.overhang", "Buckling of the bottom skin where it stands out beyond the ribs"},
+	{"skin.top.wrinkling", "Wrinkling of the top skin on the ribs"},
+	{"skin.bottom.wrinkling", "Wrinkling of the bottom skin on the ribs"},
 }
 
 // name returns the code and the name of a check along or across.

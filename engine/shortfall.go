@@ -54,6 +54,10 @@ func sagText(v float64) string { return length.Sag(v, length.Format{}) }
 // marginHelp says what raises a margin.
 func marginHelp(code string) string {
 	switch {
+	case strings.HasPrefix(code, "skin.") && strings.HasSuffix(code, ".overhang"):
+		return "Ribs nearer to the edge, an edge band, or a thicker skin would help."
+	case strings.HasPrefix(code, "skin.") && strings.HasSuffix(code, ".wrinkling"):
+		return "Thicker ribs, more of them, or a thicker skin would help."
 	case strings.HasPrefix(code, "skin."):
 		return "A thicker skin or a deeper core would help."
 	case strings.HasPrefix(code, "tipping"):

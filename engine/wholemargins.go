@@ -59,10 +59,13 @@ func (k *checker) wholeSkin(c answers, top bool) {
 		s, mat, f, at, buckle, id = k.d.BottomSkin, &k.m.bottom, k.bottom, bottomCompression, bottomBuckling, "bottom"
 	}
 	own, all := c.own.Skin(top), c.all.Skin(top)
-	bays := k.d.bays()
+	l := layer(mat, s)
+	bays := k.d.bayLimits(l)
+	wrinkles := [...]float64{k.wrinkles(l, true), k.wrinkles(l, false)} // along, across
 	for i := range all {
 		o, a := &own[i], &all[i]
-		for _, along := range [...]bool{true, false} {
+		where := place(a.X, a.Y)
+		for way, along := range [...]bool{true, false} {
 			n, m := difference(o.NX, a.NX), difference(o.MX, a.MX)
 			if !along {
 				n, m = difference(o.NY, a.NY), difference(o.MY, a.MY)
@@ -71,7 +74,7 @@ func (k *checker) wholeSkin(c answers, top bool) {
 			if s.Across == along {
 				fb, ft, fc = mat.FBendAcross, mat.FTensAcross, mat.FCompAcross
 			}
-			r := Margin{X: a.X, Y: a.Y, Part: id, Where: place(a.X, a.Y),
+			r := Margin{X: a.X, Y: a.Y, Part: id, Where: where,
 				Source: "whole-panel model, middle of a cell of the mesh; EN 1995-1-1 9.1.2 and 6.2.3, from memory",
 				Note:   "Membrane stress and the skin's own bending turned into the same stress. Right at a rib's face or a load's edge it is higher."}
 			membrane := n.scale(1 / s.Thickness)
@@ -84,79 +87,17 @@ func (k *checker) wholeSkin(c answers, top bool) {
 				k.keep(at, along, r, f, fc, sense(membrane.scale(-1).plus(bending.scale(-fc/fb))))
 				k.keep(at+1, along, r, f, ft, sense(membrane.plus(bending.scale(ft/fb))))
 			}
+			k.wrinkling(r, n, s.Thickness, wrinkles[way], f)
 		}
 		k.skinShear(id, mat, f, s.Thickness, o, a)
-		if bay, ok := bayAt(bays, a.X, a.Y); ok && !a.Rib {
-			k.buckling(buckle, s, top, bay, o, a, f, id)
+		if b := bayAt(bays, a.X, a.Y); b != nil && !a.Rib {
+			k.buckling(buckle, s.Thickness, b, o, a, f, id)
 		}
 	}
 }
 
 func place(x, y float64) string {
 	return fmt.Sprintf("%.0f mm from the left end, %.0f mm from the front edge", x, y)
-}
-
-// bay is a clear bay between four ribs, mm.
-type bay struct{ x0, x1, y0, y1 float64 }
-
-// bays returns the clear bays of the grid.
-func (d *Design) bays() []bay {
-	ys, xs := d.RibPlaces()
-	bx, by := d.Crosswise.Thickness/2, d.Lengthwise.Thickness/2
-	var out []bay
-	for i := range len(xs) - 1 {
-		for j := range len(ys) - 1 {
-			out = append(out, bay{xs[i] + bx, xs[i+1] - bx, ys[j] + by, ys[j+1] - by})
-		}
-	}
-	return out
-}
-
-func bayAt(bays []bay, x, y float64) (bay, bool) {
-	for _, b := range bays {
-		if x > b.x0 && x < b.x1 && y > b.y0 && y < b.y1 {
-			return b, true
-		}
-	}
-	return bay{}, false
-}
-
-// stiffnessShare is the 5th percentile of a sheet's modulus over its mean; 0.8
-// to 0.85 in EN 12369-1 (OSB 0.85), the lower taken.
-const stiffnessShare = 0.8
-
-// buckling checks a bay as a plate held up along its four sides, pressed both
-// ways and sheared. The three are added up, which is on the cautious side.
-func (k *checker) buckling(c check, s Skin, top bool, b bay, own, all *plate.SkinStress, f factors, id string) {
-	m := &k.m.top
-	if !top {
-		m = &k.m.bottom
-	}
-	l := layer(m, s)
-	p := section.OrthotropicPlate{D11: l.EBendX, D22: l.EBendY, D66: l.G}
-	t3 := s.Thickness * s.Thickness * s.Thickness / 12
-	p.D11, p.D22, p.D66 = p.D11*t3*stiffnessShare, p.D22*t3*stiffnessShare, p.D66*t3*stiffnessShare
-	p.D12 = l.Nu * p.D22
-	crX, crY := p.Buckling(b.x1-b.x0, b.y1-b.y0), p.Turned().Buckling(b.y1-b.y0, b.x1-b.x0)
-	crS := p.ShearBuckling(b.x1-b.x0, b.y1-b.y0)
-	e := effect{}
-	add := func(o, a, cr float64) {
-		if a < 0 {
-			e = e.plus(difference(-o/cr*crX, -a/cr*crX))
-		}
-	}
-	add(own.NX, all.NX, crX)
-	add(own.NY, all.NY, crY)
-	sign := 1.0
-	if all.NXY > 0 {
-		sign = -1
-	}
-	add(sign*own.NXY, sign*all.NXY, crS)
-	r := Margin{X: all.X, Y: all.Y, Part: id, Where: "the bay at " + place((b.x0+b.x1)/2, (b.y0+b.y1)/2),
-		Source: "orthotropic plate supported on four sides, Navier, textbook; shear from memory",
-		Note:   "Critical membrane stress of the bay, 80 % of the mean stiffness."}
-	f.kmod = 1 // stiffness, not strength
-	k.keep(c, true, r, f, crX/s.Thickness, sense(e.scale(1/s.Thickness)))
 }
 
 // wholeRib checks every segment of one rib.
