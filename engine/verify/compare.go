@@ -20,6 +20,7 @@ type Row struct {
 	Reaction             float64 // largest difference of a pad's force as a share of the largest one
 	Stress, Peak         float64 // largest difference of a stress as a share of the largest one, and that one, MPa
 	Moved, StressMoved   float64 // what the last refinement of the solids changed, as such shares; infinite if there was none
+	Ahead                float64 // largest sag towards which the solids' last three meshes go over that of the last, see [ahead]; 0 if unknown
 	OwnMoved             float64 // what two more elements across a bay change in our sag, as such a share
 	Nodes                int
 	SolidTime, PlateTime time.Duration
@@ -70,47 +71,44 @@ type Options struct {
 	Meshes   []Mesh  // solids, ever finer
 	MaxNodes int     // no finer solid beyond
 	Settled  float64 // stop refining when it moves less than this share
+	Keep     string  // directory in which the solver's answers are kept, "" for none
 }
 
-// Meshes are the solids of the whole table. The corners of the slots and of the
-// joints make them settle slowly, so elements over the ribs, the skins and the core
-// grow with those in plan.
-var Meshes = []Mesh{
-	{Plan: 30, Skin: 2, Core: 8, Rib: 2},
-	{Plan: 24, Skin: 2, Core: 10, Rib: 3},
-	{Plan: 19, Skin: 3, Core: 10, Rib: 4},
-	{Plan: 15, Skin: 3, Core: 12, Rib: 5},
-	{Plan: 12, Skin: 4, Core: 14, Rib: 6},
-}
+// Meshes are the solids of the whole table.
+var Meshes = []Mesh{finer(0.75), finer(1), finer(4.0 / 3), finer(16.0 / 9)}
 
-// spotMesh is the solid to whose nodes the spots are moved; finer ones keep them.
-var spotMesh = Mesh{Plan: 48, Skin: 2, Core: 6, Rib: 1}
+// finer is the mesh of the table: what it takes was found on the first case. Two
+// or three rows through a skin and four through a rib are enough; elements in the
+// bays matter most.
+func finer(by float64) Mesh { return Mesh{Fine: by, Corner: 0.3, Grow: 0.4, Most: 11, Core: 0.6} }
+
+// spotMesh has only the lines that every mesh has: the spots are moved to them.
+var spotMesh = Mesh{Fine: 1e-6, Corner: 1, Grow: 1, Most: 1, Core: 1}
 
 // Compare runs both models on a case and refines the solids until they settle.
 func Compare(ctx context.Context, c Case, o Options) (Row, error) {
 	r := Row{Case: c, Moved: math.Inf(1), StressMoved: math.Inf(1)}
 	r.Spots = newSolid(c, spotMesh).snap(c.spots())
+	var sags []float64
 	for i, mesh := range o.Meshes {
 		mesh.Keep = r.Spots
-		// One mesh alone tells nothing: the second may be dearer.
-		if limit := o.MaxNodes; i > 1 && estimate(c, mesh) > limit || i == 1 && estimate(c, mesh) > 2*limit {
+		// Two moves show how fast the solids settle.
+		if i > 2 && r.Moved < o.Settled || i > 0 && estimate(c, mesh) > o.MaxNodes {
 			break
 		}
-		t := time.Now()
-		a, nodes, err := Solids(ctx, c, r.Spots, mesh)
+		a, nodes, took, err := Solids(ctx, c, r.Spots, mesh, o.Keep)
 		if err != nil {
 			return r, err
 		}
-		r.SolidTime, r.Nodes = time.Since(t), nodes
+		r.SolidTime, r.Nodes = took, nodes
 		if i > 0 {
 			r.Moved = worst(r.Solid.Down, a.Down, 0).share
 			r.StressMoved = worst(slices.Concat(r.Solid.Stress...), slices.Concat(a.Stress...), 0).share
 		}
 		r.Solid = a
-		if r.Moved < o.Settled {
-			break
-		}
+		sags = append(sags, largest(a.Down))
 	}
+	r.Ahead = ahead(sags)
 	var err error
 	if r.Plate, r.PlateTime, err = Plates(ctx, c, r.Spots, o.Divide); err != nil {
 		return r, err
@@ -158,6 +156,22 @@ func Plates(ctx context.Context, c Case, spots []Spot, divide int) (a Answer, to
 		a.Stress = append(a.Stress, append(t[:], b[:]...))
 	}
 	return a, took, nil
+}
+
+// ahead returns the limit of a series, over its last number, if what it moves
+// keeps falling by the factor of the last two moves (Aitken's extrapolation,
+// textbook; the meshes are refined by the same factor each time). It is 0 where the
+// moves do not fall.
+func ahead(sags []float64) float64 {
+	n := len(sags)
+	if n < 3 {
+		return 0
+	}
+	before, last := sags[n-2]-sags[n-3], sags[n-1]-sags[n-2]
+	if fall := last / before; fall > 0 && fall < 1 {
+		return 1 + last/sags[n-1]*fall/(1-fall)
+	}
+	return 0
 }
 
 type difference struct {

@@ -11,7 +11,7 @@ import (
 	"flatwright/engine/plate"
 )
 
-var coarse = Mesh{Plan: 90, Skin: 2, Core: 4, Rib: 1}
+var coarse = finer(0.3)
 
 func built(c Case) *solid {
 	s := newSolid(c, coarse)
@@ -217,7 +217,7 @@ func TestSeamDoublesNodes(t *testing.T) {
 			t.Errorf("%s: %d nodes with the seam in the top skin, %d in the bottom one", c.Name, a, b)
 		}
 		whole.Seams = nil
-		if more, want := len(s.nodes)-len(newOnSame(whole, v).nodes), len(other)*(coarse.Skin+1)-glued; more != want {
+		if more, want := len(s.nodes)-len(newOnSame(whole, v).nodes), len(other)*(s.low+1)-glued; more != want {
 			t.Errorf("%s: the seam adds %d nodes, want %d", c.Name, more, want)
 		}
 	}

@@ -12,13 +12,20 @@ import (
 	"flatwright/engine/plate"
 )
 
-// Mesh says how fine the solids are.
+// Mesh says how fine the solids are. Stresses peak where two parts meet at an
+// inner corner, and solids settle slowly there, so elements are short at the
+// corners and grow away from them: the length at a distance r mm is
+//
+//	min(Most, Corner·t + Grow·r) / Fine
+//
+// with t the thinner skin's thickness, and longer by 1/Core over the core's height.
 type Mesh struct {
-	Plan float64 // largest element in plan, mm
-	Skin int     // elements through a skin
-	Core int     // elements over the core's height, even
-	Rib  int     // elements through a rib
-	Keep []Spot  // places that get a node
+	Fine   float64 // elements on a stretch, as a multiple of what the others give
+	Corner float64 // element at a corner, as a share of the thinner skin
+	Grow   float64 // how much longer for every mm away from the nearest corner
+	Most   float64 // mm
+	Core   float64 // elements over the core's height, as a multiple of what the others give
+	Keep   []Spot  // places that get a node
 }
 
 // Spot is a place in plan.
@@ -87,12 +94,12 @@ func newSolid(c Case, m Mesh) *solid {
 	d := c.Design
 	s := &solid{c: c, d: d, ids: map[nodeKey]int{}, pads: c.panel(1).Pads}
 	ys, xs := d.RibPlaces()
-	var mx, my []float64
+	var mx, my, seamsX, seamsY []float64
 	for _, v := range c.Seams {
 		if v.AlongX {
-			my = append(my, v.At)
+			seamsY = append(seamsY, v.At)
 		} else {
-			mx = append(mx, v.At)
+			seamsX = append(seamsX, v.At)
 		}
 	}
 	for _, b := range c.bays() {
@@ -112,58 +119,80 @@ func newSolid(c Case, m Mesh) *solid {
 			my = append(my, l.Y-l.SizeY/2, l.Y, l.Y+l.SizeY/2)
 		}
 	}
-	s.xs = lines(d.Length, d.EdgeBand.Thickness, xs, d.Crosswise.Thickness, mx, m)
-	s.ys = lines(d.Width, d.EdgeBand.Thickness, ys, d.Lengthwise.Thickness, my, m)
+	m.Corner *= math.Min(d.TopSkin.Thickness, d.BottomSkin.Thickness)
+	s.xs = m.lines(d.Length, append(corners(d.Length, d.EdgeBand.Thickness, xs, d.Crosswise.Thickness), seamsX...), mx)
+	s.ys = m.lines(d.Width, append(corners(d.Width, d.EdgeBand.Thickness, ys, d.Lengthwise.Thickness), seamsY...), my)
 	tb, h, tt := d.BottomSkin.Thickness, d.CoreDepth, d.TopSkin.Thickness
-	s.zs = slices.Concat(split(0, tb, m.Skin), split(tb, tb+h, m.Core)[1:], split(tb+h, tb+h+tt, m.Skin)[1:])
-	s.low, s.high = m.Skin, m.Skin+m.Core
-	s.mid = m.Skin + m.Core/2
+	s.zs = m.heights(tb, h, tt)
+	s.low, s.high, s.mid = nearest(s.zs, tb), nearest(s.zs, tb+h), nearest(s.zs, tb+h/2)
 	s.ribX = inRib(s.ys, ys, d.Lengthwise.Thickness)
 	s.ribY = inRib(s.xs, xs, d.Crosswise.Thickness)
 	return s
 }
 
-func split(a, b float64, n int) []float64 {
-	out := make([]float64, n+1)
-	for i := range out {
-		out[i] = a + (b-a)*float64(i)/float64(n)
+// corners returns where the grid lines of one axis are densest: both faces of
+// the ribs (thickness b) and the inner faces of the edge bands (thickness tb).
+func corners(extent, tb float64, ribs []float64, b float64) []float64 {
+	var out []float64
+	if tb > 0 {
+		out = append(out, tb, extent-tb)
+	}
+	for _, r := range ribs {
+		out = append(out, r-b/2, r+b/2)
 	}
 	return out
 }
 
-// lines returns the grid lines of one axis: at every mark, at the edges and
-// the middle, at both faces of the ribs (thickness b) and of the edge bands
-// (thickness tb), and as many between them as the mesh asks for.
-func lines(extent, tb float64, ribs []float64, b float64, marks []float64, m Mesh) []float64 {
-	marks = append(slices.Clone(marks), tb, extent-tb, extent/2, extent)
-	for _, r := range ribs {
-		marks = append(marks, r-b/2, r+b/2)
-	}
-	// Finer beside a rib: the slots of the other ribs begin there.
-	near := m.Plan / 3
-	for _, r := range ribs {
-		for _, v := range [2]float64{r - b/2 - near, r + b/2 + near} {
-			if v > 0 && !slices.ContainsFunc(marks, func(w float64) bool { return math.Abs(v-w) < near/2 }) {
-				marks = append(marks, v)
-			}
-		}
-	}
+// lines returns the grid lines of one axis: at the ends, at every corner and
+// every mark, and as many between them as the mesh asks for.
+func (m Mesh) lines(extent float64, corners, marks []float64) []float64 {
+	marks = slices.Concat(marks, corners, []float64{extent})
 	slices.Sort(marks)
 	out := []float64{0}
 	for _, v := range marks {
-		last := out[len(out)-1]
-		if v-last < 0.01 || v > extent {
-			continue
+		if last := out[len(out)-1]; v-last >= 0.01 && v < extent+0.01 {
+			out = append(out, m.split(last, v, 1, corners)...)
 		}
-		n := int(math.Ceil((v-last)/m.Plan - 1e-9))
-		for _, r := range ribs {
-			if math.Abs((v+last)/2-r) < b/2 {
-				n = max(n, int(math.Round(float64(m.Rib)*(v-last)/b)))
-			}
-		}
-		out = append(out, split(last, v, n)[1:]...)
 	}
 	return out
+}
+
+// heights returns the grid lines from the lower face of the bottom skin (tb
+// thick) to the upper face of the top skin (tt), h of core between them: densest
+// at the glue lines and at half of the core's height, where slots end. A skin
+// has two rows or more: stresses are read in its outer ones.
+func (m Mesh) heights(tb, h, tt float64) []float64 {
+	dense := []float64{tb, tb + h/2, tb + h}
+	core := m
+	core.Fine *= m.Core
+	return slices.Concat([]float64{0}, m.split(0, tb, 2, dense), core.split(tb, tb+h/2, 2, dense),
+		core.split(tb+h/2, tb+h, 2, dense), m.split(tb+h, tb+h+tt, 2, dense))
+}
+
+// split returns the grid lines after a up to b: places at which the number of
+// elements, the integral of one over their length, is whole and not under least.
+func (m Mesh) split(a, b, least float64, corners []float64) []float64 {
+	const steps = 500
+	var sum [steps + 1]float64
+	dx := (b - a) / steps
+	for i := range steps {
+		x, r := a+(float64(i)+0.5)*dx, math.Inf(1)
+		for _, c := range corners {
+			r = math.Min(r, math.Abs(x-c))
+		}
+		sum[i+1] = sum[i] + dx*m.Fine/math.Min(m.Most, m.Corner+m.Grow*r)
+	}
+	n := math.Max(least, math.Ceil(sum[steps]-0.2)) // a fifth of an element is not worth another
+	var out []float64
+	i := 0
+	for k := 1.0; k < n; k++ {
+		at := k / n * sum[steps]
+		for sum[i+1] < at {
+			i++
+		}
+		out = append(out, a+dx*(float64(i)+(at-sum[i])/(sum[i+1]-sum[i])))
+	}
+	return append(out, b)
 }
 
 func inRib(lines, ribs []float64, b float64) []int {
@@ -342,15 +371,16 @@ func (s *solid) press(l engine.Load) map[int]float64 {
 // estimate counts the nodes of a mesh without building it.
 func estimate(c Case, m Mesh) int {
 	s := newSolid(c, m)
-	n := len(s.xs) * len(s.ys) * 2 * (m.Skin + 1)
+	inner := s.high - s.low - 1
+	n := len(s.xs) * len(s.ys) * (len(s.zs) - inner)
 	count := func(cells []int, other []float64) {
 		for i, r := range cells {
 			if r < 0 {
 				continue
 			}
-			n += len(other) * (m.Core - 1)
+			n += len(other) * inner
 			if i == 0 || cells[i-1] != r {
-				n += len(other) * (m.Core - 1)
+				n += len(other) * inner
 			}
 		}
 	}
