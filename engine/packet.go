@@ -17,6 +17,7 @@ import (
 type PacketOptions struct {
 	Paper    string // "letter" or "a4"; anything else is a4
 	Lengths  length.Format
+	Cut      *CutPlan              // how the parts lie on sheets; nil is not printed
 	Progress func(done, total int) // may be nil
 }
 
@@ -51,7 +52,7 @@ func Packet(ctx context.Context, d Design, r Result, o PacketOptions) ([]*draw.P
 	if err != nil {
 		return nil, err
 	}
-	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.slotSchedule, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.workings, p.buildSteps, p.labels, p.cautions}
+	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.sheetsToBuy, p.sheetLayouts, p.slotSchedule, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.workings, p.buildSteps, p.labels, p.cautions}
 	for i, part := range parts {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -77,6 +78,7 @@ const (
 type packet struct {
 	d       Design
 	r       Result
+	cut     *CutPlan
 	f       length.Format
 	paper   draw.Paper
 	metrics draw.Metrics
@@ -91,7 +93,7 @@ func newPacket(d Design, r Result, o PacketOptions) (*packet, error) {
 	if err != nil {
 		return nil, fmt.Errorf("read the print fonts: %w", err)
 	}
-	p := &packet{d: d, r: r, f: o.Lengths, paper: draw.A4, metrics: draw.PaperMetrics(measure)}
+	p := &packet{d: d, r: r, cut: o.Cut, f: o.Lengths, paper: draw.A4, metrics: draw.PaperMetrics(measure)}
 	if o.Paper == "letter" {
 		p.paper = draw.Letter
 	}

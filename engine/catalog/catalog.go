@@ -107,6 +107,12 @@ func (s *Sheet) Through() float64 {
 	return s.EAlong / 15
 }
 
+// Grained reports whether the material has a face grain: another stiffness along
+// than across. A piece of one that has none may be cut either way round.
+func (s *Sheet) Grained() bool {
+	return s.EAlong != s.EAcross || s.EBendAlong != s.EBendAcross
+}
+
 // Step holds the figures that replace those of the Sheet in sheets thicker than
 // Above mm, by their JSON names.
 type Step struct {

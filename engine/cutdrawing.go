@@ -1,0 +1,236 @@
+package engine
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"flatwright/engine/draw"
+	"flatwright/engine/length"
+	"flatwright/engine/nest"
+)
+
+// SheetsOptions says how sheets are drawn.
+type SheetsOptions struct {
+	Lengths length.Format
+	Room    draw.Point // width and height of what it is drawn on; zero is not known
+	Only    int        // number of the one sheet to draw, from 1; 0 is all
+}
+
+// LaidSheet is one sheet of a plan with its number, from 1 over all stocks.
+type LaidSheet struct {
+	Number int
+	Stock  StockCut
+	Index  int // in Stock.Plan.Sheets
+}
+
+// Sheet returns what becomes of the sheet.
+func (l LaidSheet) Sheet() nest.CutSheet { return l.Stock.Plan.Sheets[l.Index] }
+
+// Sheets lists the sheets of all stocks.
+func (p CutPlan) Sheets() []LaidSheet {
+	var out []LaidSheet
+	for _, s := range p.Stocks {
+		for i := range s.Plan.Sheets {
+			out = append(out, LaidSheet{len(out) + 1, s, i})
+		}
+	}
+	return out
+}
+
+// SheetPart is the part ID under which a sheet is drawn.
+func SheetPart(number int) string { return fmt.Sprintf("sheet %d", number) }
+
+// SheetsDrawing draws the sheets of a plan with their parts, their cuts,
+// numbered in the order of work, and what is left over. Parts have the IDs that
+// they have in the plan of the panel.
+func SheetsDrawing(d Design, p CutPlan, o SheetsOptions) draw.Figure {
+	var f draw.Figure
+	sheets := p.Sheets()
+	if o.Only > 0 && o.Only <= len(sheets) {
+		sheets = sheets[o.Only-1 : o.Only]
+	}
+	if len(sheets) == 0 {
+		return f
+	}
+	if o.Room.X <= 0 || o.Room.Y <= 0 {
+		o.Room = draw.Point{X: 2e-9, Y: 1e-9} // two to one, and every text fits
+	}
+	places, scale := inRows(sheets, o.Room)
+	for i, at := range places {
+		v := sheetView{Figure: &f, d: d, l: sheets[i], at: at, f: o.Lengths, scale: scale}
+		v.draw()
+	}
+	return f
+}
+
+// sheetGap is the room between two sheets of a drawing, as a part of the
+// largest: for a line of text.
+const sheetGap = 0.09
+
+// inRows returns the lower left corners of sheets in as many columns as let
+// them be drawn largest in a room, and the scale that this gives.
+func inRows(sheets []LaidSheet, room draw.Point) (places []draw.Point, scale float64) {
+	var long, wide float64
+	for _, s := range sheets {
+		long, wide = math.Max(long, s.Sheet().Sheet.Length), math.Max(wide, s.Sheet().Sheet.Width)
+	}
+	gap := sheetGap * math.Max(long, wide)
+	columns := 1
+	for c := 1; c <= len(sheets); c++ {
+		rows := float64((len(sheets) + c - 1) / c)
+		if s := math.Min(room.X/(float64(c)*(long+gap)), room.Y/(rows*(wide+gap))); s > scale {
+			scale, columns = s, c
+		}
+	}
+	places = make([]draw.Point, len(sheets))
+	for i := range sheets {
+		places[i] = draw.Point{X: float64(i%columns) * (long + gap), Y: -float64(i/columns) * (wide + gap)}
+	}
+	return places, scale
+}
+
+// sheetView draws one sheet with its lower left corner at a point.
+type sheetView struct {
+	*draw.Figure
+	d     Design
+	l     LaidSheet
+	at    draw.Point
+	f     length.Format
+	scale float64 // output units for one mm, about
+}
+
+func (v *sheetView) draw() {
+	s := v.l.Sheet()
+	sheet, whole := SheetPart(v.l.Number), nest.Rectangle{Length: s.Sheet.Length, Width: s.Sheet.Width}
+	v.Areas = append(v.Areas, draw.Area{Points: v.box(whole), Fill: draw.Cut, Part: sheet})
+	for _, r := range s.Leftovers {
+		if r.Useful {
+			v.Areas = append(v.Areas, draw.Area{Points: v.box(r.Rectangle), Fill: draw.Sheet, Pen: draw.Hidden, Part: sheet})
+		}
+	}
+	for _, p := range s.Parts {
+		fill, hatch := look(v.l.Stock.Parts[p.Piece].Kind)
+		v.Areas = append(v.Areas, draw.Area{Points: v.box(p.Rectangle), Fill: fill, Hatch: hatch, Pen: draw.Thin, Part: v.l.Stock.PartOf(p)})
+	}
+	v.Areas = append(v.Areas, draw.Area{Points: v.box(whole), Pen: draw.Outline})
+	v.title()
+	for _, p := range s.Parts {
+		q, id := v.l.Stock.Job.Pieces[p.Piece], v.l.Stock.PartOf(p)
+		v.inside(p.Rectangle, draw.Note{Ground: draw.Sheet, Part: id}, id+" · "+v.f.Print(q.Length)+" × "+v.f.Print(q.Width), id)
+	}
+	for _, r := range s.Leftovers {
+		if r.Useful {
+			size := v.f.Print(r.Length) + " × " + v.f.Print(r.Width)
+			v.inside(r.Rectangle, draw.Note{Ground: draw.Sheet, Colour: draw.Pencil, Part: sheet}, "left: "+size, size, "left")
+		}
+	}
+	v.cuts()
+}
+
+func (v *sheetView) box(r nest.Rectangle) []draw.Point {
+	return rect(v.at.X+r.X, v.at.Y+r.Y, v.at.X+r.X+r.Length, v.at.Y+r.Y+r.Width)
+}
+
+// fits reports whether text fits into so many mm; of paper and screen alike a
+// sign of a note is some 6 units wide, as in the drawing of the panel.
+func (v *sheetView) fits(text string, mm float64) bool {
+	return v.scale <= 1e-9 || 6*float64(len([]rune(text)))+8 <= mm*v.scale
+}
+
+// title names the sheet, in as many words as fit above it.
+func (v *sheetView) title() {
+	s := v.l.Sheet()
+	number := fmt.Sprintf("Sheet %d", v.l.Number)
+	state := ""
+	switch {
+	case s.Sheet.Offcut:
+		state = " · offcut on hand"
+	case v.l.Stock.onHand[s.Stock]:
+		state = " · on hand"
+	}
+	size := v.f.Print(s.Sheet.Length) + " × " + v.f.Print(s.Sheet.Width)
+	thick := v.f.Print(v.l.Stock.Thickness)
+	m, _ := v.d.Material(v.l.Stock.Material)
+	text := number
+	for _, longer := range []string{number + " · " + m.Name + " " + thick + " · " + size + state, number + " · " + thick + " · " + size + state, number + state} {
+		if v.fits(longer, s.Sheet.Length) {
+			text = longer
+			break
+		}
+	}
+	v.Notes = append(v.Notes, draw.Note{At: draw.Point{X: v.at.X, Y: v.at.Y + s.Sheet.Width}, Anchor: draw.AtBottomLeft, Text: text, Bold: true, Part: SheetPart(v.l.Number)})
+}
+
+// inside puts the first of some texts that fits into the middle of a rectangle.
+func (v *sheetView) inside(r nest.Rectangle, n draw.Note, texts ...string) {
+	n.At = draw.Point{X: v.at.X + r.X + r.Length/2, Y: v.at.Y + r.Y + r.Width/2}
+	for _, text := range texts {
+		if v.fits(text, r.Length) {
+			n.Text = text
+			v.Notes = append(v.Notes, n)
+			return
+		}
+	}
+}
+
+// cuts draws the cuts with their numbers, each on its kerf.
+func (v *sheetView) cuts() {
+	sheet := SheetPart(v.l.Number)
+	for _, c := range v.l.Stock.cutsOf(v.l.Index) {
+		p, middle := c.Piece, c.At+v.l.Stock.Job.Kerf/2
+		a, b := draw.Point{X: v.at.X + p.X, Y: v.at.Y + middle}, draw.Point{X: v.at.X + p.X + p.Length, Y: v.at.Y + middle}
+		if c.Across {
+			a, b = draw.Point{X: v.at.X + middle, Y: v.at.Y + p.Y}, draw.Point{X: v.at.X + middle, Y: v.at.Y + p.Y + p.Width}
+		}
+		v.Lines = append(v.Lines, draw.Line{A: a, B: b, Pen: draw.Thin, Part: sheet})
+		v.Notes = append(v.Notes, draw.Note{At: b, Text: strconv.Itoa(c.Number), Ground: draw.Sheet, Colour: draw.AccentInk, Part: sheet})
+	}
+}
+
+// cutsOf returns the cuts of one sheet in the order of work.
+func (s StockCut) cutsOf(sheet int) []nest.Cut {
+	var out []nest.Cut
+	for _, c := range s.Plan.Cuts {
+		if c.Sheet == sheet {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// CutStep is one line of the cut order.
+type CutStep struct {
+	Number  int    // on its sheet, as drawn
+	Text    string // what is cut
+	Fence   string // its setting
+	Setting int    // cuts of one number share a setting, over all sheets of the stock
+	Caution string // "" is none
+}
+
+// CutSteps tells the cuts of one sheet in the order of work.
+func CutSteps(l LaidSheet, f length.Format) []CutStep {
+	var out []CutStep
+	for _, c := range l.Stock.cutsOf(l.Index) {
+		step := CutStep{Number: c.Number, Fence: f.Print(c.Fence), Setting: c.Setting}
+		piece := f.Print(c.Piece.Length) + " × " + f.Print(c.Piece.Width)
+		way := "along"
+		if c.Across {
+			way = "across"
+		}
+		switch {
+		case c.Trim:
+			step.Text = "Trim the raw edge, " + way + ", off the piece of " + piece
+		default:
+			step.Text = "Cut the piece of " + piece + " " + way
+		}
+		if c.Far {
+			step.Text += "; the far side lies at the fence"
+		}
+		if c.Breaking {
+			step.Caution = "Heavy: cut it where it lies, on supports that hold both halves, with a rail or a batten."
+		}
+		out = append(out, step)
+	}
+	return out
+}
