@@ -74,6 +74,7 @@ func (d *drawing) hide(hidden bool) {
 	d.hidden = hidden
 	if was && !hidden {
 		d.Show(d.session.Now())
+		d.follow(d.session.Focus())
 	}
 }
 

@@ -22,7 +22,7 @@ func TestEscapeClosesDialogs(t *testing.T) {
 		show   func()
 		fields int // to step through with Tab
 	}{
-		{"Make it mine", func() { showMakeItMine(b.desk.win, b.session) }, 5},
+		{"Make it mine", func() { showMakeItMine(b.desk.win, b.session, ownShop{}) }, 5},
 		{"own material", func() { showOwnMaterial(b.desk.win, b.session) }, 6},
 		{"keys", func() { showKeys(b.desk.win) }, 1},
 		{"a sentence", func() { tell(b.desk.win, "Supports", "They stand well.") }, 1},
@@ -70,7 +70,7 @@ func TestMakeItMineTakesTheDepth(t *testing.T) {
 		return r, err
 	}
 	old := b.session.Now().Design.CoreDepth
-	showMakeItMine(b.desk.win, b.session)
+	showMakeItMine(b.desk.win, b.session, ownShop{})
 	b.settle()
 	top := b.desk.win.Canvas().Overlays().Top()
 	var deeper, accept *answerButton

@@ -71,6 +71,13 @@ func packetTo(ctx context.Context, w io.Writer, d engine.Design, options engine.
 	if r.Blocked() {
 		return errBlocked{blocking(r)}
 	}
+	if options.Cut == nil {
+		plan, err := engine.PlanCut(ctx, d.CutInput(), nil)
+		if err != nil {
+			return fmt.Errorf("lay the parts out: %w", err)
+		}
+		options.Cut = &plan
+	}
 	return engine.WritePacket(ctx, w, d, r, options)
 }
 
@@ -120,7 +127,7 @@ func (d *desk) export(path, paper string) {
 	var waiting atomic.Bool // the bar is yet to be told
 	cancel = d.session.Background(func(ctx context.Context) error {
 		return writePacket(ctx, path, snap.Design, engine.PacketOptions{
-			Paper: paper, Lengths: snap.Lengths,
+			Paper: paper, Lengths: snap.Lengths, Cut: d.session.PlanOf(snap.Design),
 			Progress: func(done, total int) {
 				far.Store(int64(1000 * share(done, total)))
 				if waiting.CompareAndSwap(false, true) {

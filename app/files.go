@@ -76,7 +76,7 @@ func (d *desk) unlessUnsaved(then func()) {
 // design with a file are asked about first; without a file, undo brings the
 // old design back.
 func (d *desk) startFromSize() {
-	show := func() { showMakeItMine(d.win, d.session) }
+	show := func() { showMakeItMine(d.win, d.session, d.shopFor(d.session.Now().Design)) }
 	if d.session.Now().Path == "" {
 		show()
 		return

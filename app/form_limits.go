@@ -1,7 +1,6 @@
 package app
 
 import (
-	"slices"
 	"strings"
 	"time"
 
@@ -9,17 +8,11 @@ import (
 	"flatwright/engine/length"
 )
 
-// limitsGroup is what the person asks of the top, and what sheets cost.
+// limitsGroup is what the person asks of the top.
 func (f *form) limitsGroup() *group {
 	return &group{
-		name: "Limits", roots: []string{"limits", "prices"},
-		shape: func(d engine.Design) string {
-			var shape strings.Builder
-			for _, p := range priced(d) {
-				shape.WriteString(p.material + "|" + plainNumber(p.thickness) + ";")
-			}
-			return shape.String()
-		},
+		name: "Limits", roots: []string{"limits"},
+		shape: func(engine.Design) string { return "" },
 		build: func(b *builder) {
 			b.add(f.value(spec{path: "limits.sag", label: "Sag at most", edit: "sag limit",
 				help: "How far the top may go down under the worst load case, against its supports. Empty is no limit. A sheet of paper is 0.1 mm."},
@@ -31,10 +24,6 @@ func (f *form) limitsGroup() *group {
 			b.add(f.value(spec{path: "limits.twist", label: "Corner drops at most", edit: "twist limit",
 				help: "How far a corner may go down without its support, the other three holding the top: how stiff it is against twist. Empty is no limit."},
 				optional(smallLength), func(d *engine.Design) *float64 { return &d.Limits.Twist }))
-			b.heading("What one sheet costs you")
-			for _, p := range priced(f.snap.Design) {
-				f.priceLines(b, p)
-			}
 		},
 		summary: func(s Snapshot) string {
 			l := s.Design.Limits
@@ -57,94 +46,6 @@ func (f *form) limitsGroup() *group {
 			return strings.Join(words, ", ")
 		},
 	}
-}
-
-// pricedStock is a material in one thickness that the design is cut from.
-type pricedStock struct {
-	material  string
-	thickness float64
-}
-
-// priced lists the stock of a design that has a thickness, each once.
-func priced(d engine.Design) []pricedStock {
-	var list []pricedStock
-	add := func(material string, thickness float64) {
-		if material == "" || !(thickness > 0) {
-			return
-		}
-		for _, p := range list {
-			if p.material == material && p.thickness == thickness {
-				return
-			}
-		}
-		list = append(list, pricedStock{material, thickness})
-	}
-	add(d.TopSkin.Material, d.TopSkin.Thickness)
-	add(d.BottomSkin.Material, d.BottomSkin.Thickness)
-	add(d.Lengthwise.Material, d.Lengthwise.Thickness)
-	add(d.Crosswise.Material, d.Crosswise.Thickness)
-	add(d.EdgeBand.Material, d.EdgeBand.Thickness)
-	return list
-}
-
-// priceOf returns the design's price of that stock, nil if it has none.
-func priceOf(d *engine.Design, p pricedStock) *engine.Price {
-	for i := range d.Prices {
-		if d.Prices[i].Material == p.material && d.Prices[i].Thickness == p.thickness {
-			return &d.Prices[i]
-		}
-	}
-	return nil
-}
-
-// A sheet as most are sold, 4 ft by 8 ft, in mm, for a price that is just being
-// typed; both are to be edited. Common practice, no source.
-const (
-	usualSheetLength = 8 * length.Foot
-	usualSheetWidth  = 4 * length.Foot
-)
-
-func (f *form) priceLines(b *builder, p pricedStock) {
-	name := sheetText(f.snap.Design, p.material, p.thickness, f.lengths)
-	b.add(f.price(p, "sheet", capital(name), "sheet price", "What you pay for one whole sheet, in your own currency.",
-		optional(money), func(p *engine.Price) *float64 { return &p.Sheet }))
-	b.add(f.price(p, "length", "Length of the sheet", "sheet size", "As it comes from the shop.",
-		lengthQuantity, func(p *engine.Price) *float64 { return &p.Length }))
-	b.add(f.price(p, "width", "Width of the sheet", "sheet size", "As it comes from the shop.",
-		lengthQuantity, func(p *engine.Price) *float64 { return &p.Width }))
-}
-
-// price is one field of the price of a piece of stock, which the design has
-// only once something is typed.
-func (f *form) price(p pricedStock, name, label, edit, help string, q quantity, of func(*engine.Price) *float64) *line {
-	fresh := engine.Price{Material: p.material, Thickness: p.thickness, Length: usualSheetLength, Width: usualSheetWidth}
-	l := f.valueOf(spec{path: "prices." + p.material + "." + plainNumber(p.thickness) + "." + name, label: label, edit: edit, help: help}, q,
-		func(d *engine.Design) (float64, bool) {
-			if price := priceOf(d, p); price != nil {
-				return *of(price), true
-			}
-			return *of(&fresh), true
-		},
-		func(d *engine.Design, v float64) {
-			price := priceOf(d, p)
-			if price == nil {
-				d.Prices = append(d.Prices, fresh)
-				price = &d.Prices[len(d.Prices)-1]
-			}
-			*of(price) = v
-			if price.Sheet == 0 { // emptied: the design has no price of it
-				d.Prices = slices.DeleteFunc(d.Prices, func(q engine.Price) bool { return q == *price })
-			}
-		})
-	l.alias = func(d engine.Design) string {
-		for i, price := range d.Prices {
-			if price.Material == p.material && price.Thickness == p.thickness {
-				return path("prices[%d]."+name, i)
-			}
-		}
-		return ""
-	}
-	return l
 }
 
 // shopGroup is where, when and with what the top is glued.

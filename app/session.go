@@ -27,6 +27,7 @@ type Snapshot struct {
 	UndoLabel string        // what Undo would take back, "" if nothing
 	RedoLabel string        // what Redo would do again, "" if nothing
 	Lengths   length.Format // how lengths are shown
+	Cut       CutState      // how the parts come out of sheets, once that is wanted
 	Unread    string        // label of a field whose text cannot be read, "" if all can: the design is that of an older text
 }
 
@@ -100,6 +101,8 @@ type Session struct {
 
 	unread []doubt // fields whose text cannot be read
 
+	cut cutting
+
 	running bool // the worker is under way
 	hand    bool // drags: results are wanted soon rather than fine
 	cancel  context.CancelFunc
@@ -140,6 +143,7 @@ func (s *Session) Now() Snapshot {
 		Dirty:    s.saved != s.cursor,
 		Lengths:  s.lengths,
 	}
+	snap.Cut = s.cut.CutState
 	if n := len(s.unread); n > 0 {
 		snap.Unread = s.unread[n-1].label
 	}
@@ -402,6 +406,7 @@ func (s *Session) take(revision int, result engine.Result, err error) {
 		s.err, s.errOf = err, revision
 	} else {
 		s.result, s.resultOf = result, revision
+		s.layOut()
 	}
 	s.mu.Unlock()
 	s.tell()

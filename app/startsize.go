@@ -25,11 +25,13 @@ var useOptions = []option{
 }
 
 // freshStart is the engine's suggestion for a size and a use, in place of the
-// present design: the person's own materials, prices, stock and shop stay.
-func freshStart(present engine.Design, use engine.Use, long, wide float64) engine.Design {
+// present design: the person's own materials and times stay, and the shop comes
+// along.
+func freshStart(present engine.Design, shop ownShop, use engine.Use, long, wide float64) engine.Design {
 	present = present.Clone()
 	d := engine.Start(use, long, wide)
-	d.Own, d.Prices, d.Stock, d.Cutting = present.Own, present.Prices, present.Stock, present.Cutting
+	d.Own = present.Own
+	shop.equip(&d)
 	if present.Shop.Start != "" {
 		d.Shop = present.Shop
 	}
@@ -64,6 +66,7 @@ func startSentences(s Snapshot) []string {
 // there.
 type makeItMine struct {
 	session *Session
+	shop    ownShop
 	present Snapshot
 	long    float64
 	wide    float64
@@ -79,9 +82,9 @@ type makeItMine struct {
 	first   *widgets.ValueEntry
 }
 
-func newMakeItMine(s *Session) *makeItMine {
+func newMakeItMine(s *Session, shop ownShop) *makeItMine {
 	now := s.Now()
-	m := &makeItMine{session: s, present: now, long: now.Design.Length, wide: now.Design.Width, use: now.Design.Use,
+	m := &makeItMine{session: s, shop: shop, present: now, long: now.Design.Length, wide: now.Design.Width, use: now.Design.Use,
 		said: widgets.NewText("", widgets.ColorInk), cancel: func() {}, escape: func() {}}
 	escape := func() { m.escape() }
 	if m.use == "" {
@@ -133,7 +136,7 @@ func newMakeItMine(s *Session) *makeItMine {
 
 // design is the panel as asked for now.
 func (m *makeItMine) design() engine.Design {
-	d := freshStart(m.session.Now().Design, m.use, m.long, m.wide)
+	d := freshStart(m.session.Now().Design, m.shop, m.use, m.long, m.wide)
 	if m.core > 0 {
 		d.CoreDepth = m.core
 	}
@@ -192,8 +195,8 @@ func (m *makeItMine) accept() {
 
 // showMakeItMine asks for length, width and use, and makes a whole sensible
 // panel of them.
-func showMakeItMine(w fyne.Window, s *Session) {
-	m := newMakeItMine(s)
+func showMakeItMine(w fyne.Window, s *Session, shop ownShop) {
+	m := newMakeItMine(s, shop)
 	d := dialog.NewCustomWithoutButtons("Make it mine", container.NewVScroll(m.content), w)
 	cancel := func() { d.Hide() }
 	m.escape = cancel

@@ -20,7 +20,7 @@ func TestMakeItMineTakesTheEnginesSuggestion(t *testing.T) {
 		d.Prices = []engine.Price{{Material: d.TopSkin.Material, Thickness: 9, Sheet: 80, Length: 2440, Width: 1220}}
 	})
 	before := r.session.Now().Design
-	m := newMakeItMine(r.session)
+	m := newMakeItMine(r.session, shopOf(r.session.Now().Design))
 	m.long, m.wide, m.use = 2000, 700, engine.Workbench
 	m.accept()
 	got := r.session.Now().Design
@@ -58,7 +58,7 @@ func TestMakeItMineComputesWhatIsTyped(t *testing.T) {
 	s.Open(engine.Demo(), "")
 	w := test.NewTempWindow(t, nil)
 	w.Resize(fyne.NewSize(800, 700))
-	m := newMakeItMine(s)
+	m := newMakeItMine(s, shopOf(s.Now().Design))
 	w.SetContent(m.content)
 	m.first.Focus()
 	test.Type(w.Canvas().Focused(), "1500")

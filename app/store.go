@@ -24,6 +24,7 @@ type Settings struct {
 	Paper      string        `json:"paper,omitempty"`  // of the packet: "letter" or "a4"
 	Folder     string        `json:"folder,omitempty"` // where a file was last opened or saved
 	Recent     []string      `json:"recent,omitempty"` // newest first
+	Shop       ownShop       `json:"shop,omitzero"`
 }
 
 // store keeps the settings, the autosaved designs and the crash reports in one

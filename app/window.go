@@ -50,7 +50,7 @@ func open(s *Session, with setUp) (*desk, *view) {
 			v.acts.showOwner(f.Field) // before its form puts the cursor there
 		}
 	})
-	v.acts = newActRow(s, []*act{v.newDesignAct(s)})
+	v.acts = newActRow(s, []*act{v.newDesignAct(s), newCutAct(s, d.keepLeftovers)})
 	v.strip = newStrip(s, v.acts.words, v.explain, d.startFromSize)
 	v.status = newStatus(s, v.goProblems)
 	top := container.NewVBox(v.strip.content, widget.NewSeparator())
@@ -60,6 +60,7 @@ func open(s *Session, with setUp) (*desk, *view) {
 	v.menu = newMenu(d, v.commands(d, with.app))
 	d.changed = func() { v.menu.show(s.Now()) }
 	d.auto.watch()
+	d.watchShop()
 	s.Watch(func(snap Snapshot) {
 		if t := title(snap); t != win.Title() {
 			win.SetTitle(t)

@@ -1,0 +1,166 @@
+package app
+
+import (
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"flatwright/engine"
+	"flatwright/engine/draw"
+	"flatwright/widgets"
+)
+
+// newCutAct makes the act in which the parts are laid on sheets and their slots
+// planned.
+func newCutAct(s *Session, keepLeftovers func()) *act {
+	form := newForm(s, cutGroups(keepLeftovers))
+	s.Watch(form.Show)
+	drawing := newCutDrawing(s)
+	cards := newCardPane(s, cutCards)
+	content, panes := newPanes(form.content, drawing.content, cards.content)
+	return &act{name: "Cut", first: "stock", form: form, board: drawing.board, panes: panes, content: content,
+		cards: func() {
+			panes.showResults(true)
+			cards.takeFocus()
+		},
+		hide: func(hidden bool) {
+			s.WantCut(!hidden)
+			drawing.hide(hidden)
+			cards.hide(hidden)
+		}}
+}
+
+// cutDrawing is the centre of the act Cut: the sheets with the parts on them.
+type cutDrawing struct {
+	session *Session
+	board   *widgets.Board
+	search  *pressableLine // how far the search is
+	which   *pressableLine // which sheets are drawn
+	content fyne.CanvasObject
+
+	only   int // number of the one sheet that shows, 0 is all
+	room   fyne.Size
+	hidden bool
+}
+
+func newCutDrawing(s *Session) *cutDrawing {
+	d := &cutDrawing{session: s, board: widgets.NewBoard(), hidden: true}
+	d.search = newPressableLine(func() {
+		if s.Now().Cut.Running {
+			s.StopCut()
+		} else {
+			s.SearchCut()
+		}
+	})
+	d.which = newPressableLine(func() {
+		d.only = (d.only + 1) % (len(s.Now().Cut.Plan.Sheets()) + 1)
+		d.show(s.Now())
+	})
+	d.board.OnHover = s.Hover
+	d.board.OnSelect = s.Select
+	d.board.ScaleBar = func(limit float64) (float64, string) { return scaleBar(limit, s.Now().Lengths) }
+	above := container.New(margins{side: 8}, container.New(widgets.NewColumn(0), d.search.content, d.which.content))
+	d.content = container.NewBorder(above, nil, nil, nil, container.New(d, d.board))
+	s.Watch(d.show)
+	s.WatchFocus(d.follow)
+	return d
+}
+
+// follow marks what is picked and lights up what is pointed at.
+func (d *cutDrawing) follow(f Focus) {
+	if !d.hidden {
+		d.board.SetSelected(f.Part)
+		d.board.SetHovered(f.Hover)
+	}
+}
+
+// hide says whether the drawing is behind another act.
+func (d *cutDrawing) hide(hidden bool) {
+	d.hidden = hidden
+	d.show(d.session.Now())
+	d.follow(d.session.Focus())
+}
+
+func (d *cutDrawing) show(s Snapshot) {
+	if d.hidden {
+		return
+	}
+	sheets := s.Cut.Plan.Sheets()
+	if d.only > len(sheets) {
+		d.only = 0
+	}
+	d.search.set(searchText(s))
+	d.which.set(whichText(len(sheets), d.only))
+	d.board.SetFigure(engine.SheetsDrawing(s.Design, s.Cut.Plan, engine.SheetsOptions{
+		Lengths: s.Lengths, Only: d.only, Room: draw.Point{X: float64(d.room.Width), Y: float64(d.room.Height)},
+	}))
+}
+
+// Layout gives the board all the space there is; how the sheets stand depends on
+// it.
+func (d *cutDrawing) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	for _, o := range objects {
+		o.Move(fyne.Position{})
+		o.Resize(size)
+	}
+	if size != d.room {
+		d.room = size
+		d.show(d.session.Now())
+	}
+}
+
+// MinSize is that of the board.
+func (d *cutDrawing) MinSize(objects []fyne.CanvasObject) fyne.Size { return objects[0].MinSize() }
+
+// searchText says how far the search for a layout is.
+func searchText(s Snapshot) string {
+	c := s.Cut
+	switch {
+	case s.Result.Blocked():
+		return "▲ There are no parts to lay out until the design is put right."
+	case c.Running && !c.Found:
+		return "Laying the parts out…"
+	case c.Running:
+		return "Looking for a better layout, " + strconv.Itoa(int(100*c.Done)) + " % done. Press here to stop with the best one found."
+	case c.Stopped:
+		return "▲ Stopped: the best layout found so far. Press here to search again."
+	}
+	return ""
+}
+
+// whichText says which sheets are drawn.
+func whichText(n, only int) string {
+	switch {
+	case n < 2:
+		return ""
+	case only == 0:
+		return "All " + strconv.Itoa(n) + " sheets. Press here for one at a time."
+	}
+	return "Sheet " + strconv.Itoa(only) + " of " + strconv.Itoa(n) + ". Press here for the next one."
+}
+
+// pressableLine is a small line of text that acts when it is pressed, and hides
+// while there is nothing to say.
+type pressableLine struct {
+	text    *widgets.Text
+	content *fyne.Container
+}
+
+func newPressableLine(act func()) *pressableLine {
+	l := &pressableLine{text: widgets.NewNote("", widgets.ColorPencil)}
+	l.content = container.NewStack(widgets.NewPressable(l.text, act))
+	l.content.Hide()
+	return l
+}
+
+func (l *pressableLine) set(text string) {
+	l.text.Set(text, widgets.ColorPencil)
+	if visible := text != ""; visible != l.content.Visible() {
+		if visible {
+			l.content.Show()
+		} else {
+			l.content.Hide()
+		}
+	}
+}

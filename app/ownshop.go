@@ -1,0 +1,80 @@
+package app
+
+import (
+	"reflect"
+
+	"flatwright/engine"
+	"flatwright/engine/saw"
+)
+
+// ownShop is what of a person's shop goes along from one design to the next: it
+// is remembered with the settings whenever it is changed in a design.
+type ownShop struct {
+	Stock   []engine.Stock `json:"stock,omitempty"`
+	Prices  []engine.Price `json:"prices,omitempty"`
+	Cutting engine.Cutting `json:"cutting,omitzero"`
+	Tools   saw.Tools      `json:"tools,omitzero"`
+}
+
+// shopOf is the shop that a design carries.
+func shopOf(d engine.Design) ownShop {
+	d = d.Clone()
+	d.Cutting.Free = nil // pieces of that design, not of the shop
+	return ownShop{Stock: d.Stock, Prices: d.Prices, Cutting: d.Cutting, Tools: d.Tools}
+}
+
+// stated reports whether there is anything to remember.
+func (o ownShop) stated() bool { return !reflect.DeepEqual(o, ownShop{}) }
+
+// equip gives a fresh design the shop.
+func (o ownShop) equip(d *engine.Design) {
+	d.Stock, d.Prices, d.Cutting, d.Tools = o.Stock, o.Prices, o.Cutting, o.Tools
+	*d = d.Clone()
+}
+
+// rememberShop keeps the shop of a design whose person has just changed it; before
+// is the design as it was.
+func (d *desk) rememberShop(before, after engine.Design) {
+	if shop := shopOf(after); !reflect.DeepEqual(shop, shopOf(before)) {
+		d.keep(func(s *Settings) { s.Shop = shop })
+	}
+}
+
+// watchShop remembers the shop whenever an edit changes it; opening a file
+// does not.
+func (d *desk) watchShop() {
+	var last Snapshot
+	d.session.Watch(func(s Snapshot) {
+		if s.Revision != last.Revision && s.Dirty && s.UndoLabel != "" {
+			d.rememberShop(last.Design, s.Design)
+		}
+		last = s
+	})
+}
+
+// shopFor is the shop that a fresh design gets: the one remembered, else that of
+// the design it takes the place of.
+func (d *desk) shopFor(present engine.Design) ownShop {
+	if d.settings.Shop.stated() {
+		return d.settings.Shop
+	}
+	return shopOf(present)
+}
+
+// keepLeftovers remembers the stock as it is once the present plan is cut.
+func (d *desk) keepLeftovers() {
+	snap := d.session.Now()
+	if !snap.Cut.Found {
+		tell(d.win, "Leftovers", "The parts are not laid out yet, so nothing is known to be left over.")
+		return
+	}
+	stock := snap.Design.Leftovers(snap.Cut.Plan)
+	shop := shopOf(snap.Design)
+	shop.Stock = stock
+	d.keep(func(s *Settings) { s.Shop = shop })
+	n := 0
+	for _, t := range stock {
+		n += t.OnHand
+	}
+	tell(d.win, "Leftovers", "Your list for the next design has "+countOf(n, "piece", "pieces")+" on hand now. This design stays as it is.")
+}
