@@ -132,15 +132,9 @@ func (d Design) DrawnThickness(part string) float64 {
 	return 0
 }
 
-// Words says what a mark is about, for people. A sixteenth of an inch is too
-// coarse for a thickness or a slot: those are in decimals unless exact.
+// Words says what a mark is about, for people.
 func (b Built) Words(f length.Format) string {
-	fine := func(mm float64) string {
-		if f.Exact(mm) {
-			return f.Print(mm)
-		}
-		return length.Sag(mm, f)
-	}
+	fine := func(mm float64) string { return fineText(mm, f) }
 	switch b.Kind {
 	case SlotDeeper:
 		return fmt.Sprintf("the slots of rib %s are %s deep", b.Part, fine(b.Value))

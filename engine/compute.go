@@ -36,12 +36,14 @@ func estimate(ctx context.Context, d Design, steps bool) (Result, error) {
 	if r.Blocked() {
 		return r, ctx.Err()
 	}
+	made := d
 	d.Built = nil // told as designed; Refine tells as built beside it
 	m := d.materials()
 	mo := newModel(&d, &m, true)
 	r.Parts = d.Parts()
 	r.Mass = d.weigh(r.Parts)
 	r.Cost = d.cost(r.Parts)
+	r.SlotWork = made.slotWork(r.Parts)
 	r.Stiffness = mo.stiffness()
 	r.Stiffness.Along.Slot.Source, r.Stiffness.Across.Slot.Source = d.slotSource(), d.slotSource()
 	for i := range d.Cases {

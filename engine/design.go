@@ -94,11 +94,12 @@ type RibSet struct {
 
 // Slots says how the half-laps are cut.
 type Slots struct {
-	Clearance      float64 `json:"clearance"`                // slot width over the mating rib's thickest reading, mm
-	Relief         float64 `json:"relief"`                   // slot depth over half the rib height, mm
-	MoistureRise   float64 `json:"moistureRise,omitempty"`   // by which the ribs may get moister before they are put together, percentage points: their swelling widens the slots
-	LengthwiseDown bool    `json:"lengthwiseDown,omitempty"` // lengthwise slots open downwards; by default upwards
-	Glued          bool    `json:"glued,omitempty"`          // laps glued so tight that they count as whole wood; by default as open slots
+	Clearance      float64  `json:"clearance"`                // slot width over the mating rib's thickest reading, mm
+	Relief         float64  `json:"relief"`                   // slot depth over half the rib height, mm
+	MoistureRise   float64  `json:"moistureRise,omitempty"`   // by which the ribs may get moister before they are put together, percentage points: their swelling widens the slots
+	LengthwiseDown bool     `json:"lengthwiseDown,omitempty"` // lengthwise slots open downwards; by default upwards
+	Way            saw.Kind `json:"way,omitempty"`            // in which they are cut, of [Result.SlotWork]; "" is the one that it advises
+	Glued          bool     `json:"glued,omitempty"`          // laps glued so tight that they count as whole wood; by default as open slots
 }
 
 // EdgeBand closes the four sides over the full height of the panel. The long

@@ -52,7 +52,10 @@ func Packet(ctx context.Context, d Design, r Result, o PacketOptions) ([]*draw.P
 	if err != nil {
 		return nil, err
 	}
-	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.sheetsToBuy, p.sheetLayouts, p.slotSchedule, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.workings, p.buildSteps, p.labels, p.cautions}
+	if p.overruns, err = d.overruns(ctx, r); err != nil {
+		return nil, err
+	}
+	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.sheetsToBuy, p.sheetLayouts, p.slotSchedule, p.slotWays, p.gauges, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.workings, p.buildSteps, p.labels, p.cautions}
 	for i, part := range parts {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -85,6 +88,8 @@ type packet struct {
 	pages   []*draw.Page
 	page    *draw.Page
 	y       float64
+
+	overruns []OverrunEffect // of the ways taken that run past the mark
 }
 
 // newPacket returns a pen with no page yet.
@@ -190,13 +195,9 @@ func (p *packet) table(columns []draw.Column, rows [][]string) {
 
 func (p *packet) length(mm float64) string { return p.f.Print(mm) }
 
-// fine prints a thickness or the size of a slot, where a sixteenth of an inch
-// is too coarse: decimal inches unless the fraction is exact.
+// fine prints a thickness or the size of a slot.
 func (p *packet) fine(mm float64) string {
-	if p.f.Exact(mm) {
-		return p.f.Print(mm)
-	}
-	return length.Sag(mm, p.f)
+	return fineText(mm, p.f)
 }
 
 // summary is the first page.

@@ -77,39 +77,6 @@ func (p *packet) placed(f draw.Figure, height float64) float64 {
 	return scale
 }
 
-// ribs prints one rib of each kind with its slots.
-func (p *packet) ribs() {
-	p.open("Ribs", p.paper.Landscape())
-	shown := map[string]bool{}
-	for _, part := range p.r.Parts {
-		if len(part.Slots) == 0 || shown[part.Mark] {
-			continue
-		}
-		shown[part.Mark] = true
-		b := newBoard(p.d, p.r, DrawingOptions{Lengths: p.f})
-		b.elevation(part, draw.Point{})
-		p.need(60)
-		p.placed(b.Figure, min(p.room(), 75))
-		s := part.Slots[0]
-		edge := "lower"
-		if s.FromTop {
-			edge = "upper"
-		}
-		p.text(fmt.Sprintf("%d × %s, %s × %s × %s. Slots from the %s edge, %s deep, %s wide: %s.", count(p.r.Parts, part.Mark), part.Kind,
-			p.length(part.Length), p.length(part.Width), p.fine(part.Thickness), edge, p.fine(s.Depth), p.fine(widest(part)),
-			"the mating rib's thickest reading and the clearance"), body)
-		p.y += 4
-	}
-}
-
-func widest(p Part) float64 {
-	w := 0.0
-	for _, s := range p.Slots {
-		w = max(w, s.Width)
-	}
-	return w
-}
-
 func count(parts []Part, mark string) int {
 	n := 0
 	for _, p := range parts {
@@ -160,31 +127,6 @@ func partName(p Part, n int) string {
 		return strings.ToUpper(name[:1]) + name[1:]
 	}
 	return p.Name + " and alike"
-}
-
-// slotSchedule prints the stations of the slots of each kind of rib.
-func (p *packet) slotSchedule() {
-	p.open("Slot schedule", p.paper)
-	p.text("Stations run from the datum end (left or front) to the middle of each slot, all from the same end, so that errors do not add up. Mark one rib, then mark the others from it.", body)
-	seen := map[string]bool{}
-	for _, part := range p.r.Parts {
-		if len(part.Slots) == 0 || seen[part.Mark] {
-			continue
-		}
-		seen[part.Mark] = true
-		n := count(p.r.Parts, part.Mark)
-		p.subheading(fmt.Sprintf("%s: all %d are alike", partName(part, n), n))
-		rows := [][]string{}
-		for i, s := range part.Slots {
-			edge := "lower"
-			if s.FromTop {
-				edge = "upper"
-			}
-			rows = append(rows, []string{fmt.Sprint(i + 1), p.length(s.Station), p.length(s.Station - s.Width/2), p.length(s.Station + s.Width/2), p.fine(s.Width), p.fine(s.Depth), edge, s.Mate, ""})
-		}
-		p.table([]draw.Column{{Head: "Slot", Width: 12, Right: true}, {Head: "Middle", Width: 26, Right: true}, {Head: "From", Width: 26, Right: true}, {Head: "To", Width: 26, Right: true},
-			{Head: "Width", Width: 22, Right: true}, {Head: "Depth", Width: 22, Right: true}, {Head: "Edge", Width: 16}, {Head: "Mate", Width: 14}, {Head: "Measured", Width: 26}}, rows)
-	}
 }
 
 // strength prints every margin with capacity and demand.

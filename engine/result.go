@@ -28,6 +28,7 @@ type Result struct {
 	Parts     []Part       `json:"parts"`
 	Mass      MassReport   `json:"mass"`
 	Cost      CostReport   `json:"cost"`
+	SlotWork  SlotWork     `json:"slotWork"`
 	Stiffness Stiffness    `json:"stiffness"`
 	Cases     []CaseResult `json:"cases"`
 	Governing int          `json:"governing"` // index into Cases of the largest sag

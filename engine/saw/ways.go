@@ -66,7 +66,8 @@ type Way struct {
 	Strokes int     `json:"strokes"` // of the tool, in all
 	Minutes Range   `json:"minutes"` // for the whole job, setting up included
 	Miss    Miss    `json:"miss"`
-	Overrun float64 `json:"overrun"` // by which the deepest slot is deeper than drawn, mm
+	Overrun float64 `json:"overrun"`         // by which the deepest slot is deeper than drawn, mm
+	Clear   float64 `json:"clear,omitempty"` // that a round blade stands out before and behind a pack at full depth, mm
 	Stack   Stack   `json:"stack,omitzero"`
 
 	After    string   `json:"after,omitempty"` // what is left to do by hand

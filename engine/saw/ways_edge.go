@@ -57,6 +57,14 @@ func (w *Way) sawn(j Job, t Tools, s Saw, tool string) {
 	w.complete(s)
 	w.side(j, t, s.Kerf, "blade")
 	w.deep(math.Min(s.Reach, s.Blade/2), j.Depth, tool, "slot's depth")
+	w.runOut(s.Blade, j.Depth)
+}
+
+// runOut sets how far a round cutter stands out of a pack at full depth.
+func (w *Way) runOut(diameter, depth float64) {
+	if c, err := HalfChord(diameter, depth, 0); err == nil {
+		w.Clear = c
+	}
 }
 
 func benchOnEdge(j Job, t Tools) Way {
@@ -97,6 +105,7 @@ func (w *Way) wide(j Job, t Tools, tool string) {
 	}
 	w.deep(math.Min(d.Reach, d.Diameter/2), j.Depth, tool, "slot's depth")
 	w.byDepth(j.Depth, wideStep)
+	w.runOut(d.Diameter, j.Depth)
 }
 
 // byDepth sets the passes by depth.

@@ -36,6 +36,7 @@ func TestRailOnEdgeByHand(t *testing.T) {
 	if !w.Can || w.AtOnce != 11 || w.Packs != 1 || w.Passes != 7 || w.Layers != 1 || w.Strokes != 35 || w.Overrun != 0 {
 		t.Errorf("%+v", w)
 	}
+	near(t, "clear", w.Clear, 71.009, 0.001) // √(40.5·124.5)
 	near(t, "least minutes", w.Minutes.Low, 39.398, 0.001)
 	near(t, "most minutes", w.Minutes.High, 83.761, 0.001)
 }
