@@ -66,12 +66,13 @@ func TestAsBuilt(t *testing.T) {
 			t.Errorf("%s: told %d times", name, told)
 		}
 	}
-	// An open seam as built is the same panel as one drawn open.
+	// An open seam as built is the same panel as one drawn open under the weight of
+	// the splice plates, which are counted as drawn.
 	drawn := d.Clone()
 	drawn.Seams[0].Spliced = false
-	if a, want := asBuilt(t, d, Built{Kind: SeamOpen, Part: "seam 1"}).AsBuilt.Sag, refined(t, drawn, Normal).Cases[0].Sag; a != want {
-		t.Errorf("a seam left open sags %.6f, one drawn open %.6f", a, want)
-	}
+	plates := (designed.Mass.Total - compute(t, drawn).Mass.Total) * Gravity
+	drawn.Cases[0].Loads = append(drawn.Cases[0].Loads, Load{Name: "plates", Kind: Uniform, Force: plates})
+	near(t, "sag with a seam left open", asBuilt(t, d, Built{Kind: SeamOpen, Part: "seam 1"}).AsBuilt.Sag, refined(t, drawn, Normal).Cases[0].Sag, 1e-9)
 }
 
 // A sheet that is measured thinner is the same top as one drawn so, slots as

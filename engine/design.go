@@ -26,6 +26,10 @@ type Design struct {
 	Slots      Slots    `json:"slots"`
 	EdgeBand   EdgeBand `json:"edgeBand"`
 	Blocks     []Block  `json:"blocks,omitempty"`
+	Splices    []Splice `json:"splices,omitempty"` // in ribs and edge bands longer than their sheet
+	Holes      []Hole   `json:"holes,omitempty"`
+	Grooves    []Groove `json:"grooves,omitempty"`
+	KeepOff    float64  `json:"keepOff,omitempty"` // distance that holes and grooves keep from ribs, mm; 0 means HoleClearance
 
 	Built    []Built      `json:"built,omitempty"`        // what was made otherwise than drawn
 	Measured []RibMeasure `json:"ribsMeasured,omitempty"` // ribs as cut, before they are glued
@@ -73,6 +77,7 @@ type Seam struct {
 	Along   bool    `json:"along,omitempty"`   // runs along the length at y = At instead of along the width at x = At
 	At      float64 `json:"at"`                // from the panel's outer edge, mm
 	Spliced bool    `json:"spliced,omitempty"` // by a splice plate or a scarf: counts as whole
+	Scarf   bool    `json:"scarf,omitempty"`   // of a spliced one: by a scarf instead of a plate; over a rib it always is
 }
 
 // The skins that may have seams.
@@ -256,6 +261,9 @@ func (d Design) Clone() Design {
 	d.Crosswise.Positions = append([]float64(nil), d.Crosswise.Positions...)
 	d.Seams = append([]Seam(nil), d.Seams...)
 	d.Blocks = append([]Block(nil), d.Blocks...)
+	d.Splices = append([]Splice(nil), d.Splices...)
+	d.Holes = append([]Hole(nil), d.Holes...)
+	d.Grooves = append([]Groove(nil), d.Grooves...)
 	d.Supports.Feet = append([]Foot(nil), d.Supports.Feet...)
 	d.Built = append([]Built(nil), d.Built...)
 	d.Measured = append([]RibMeasure(nil), d.Measured...)

@@ -73,7 +73,7 @@ func (s Slots) width(mates RibSet) float64 {
 func (d Design) SlotDepth() float64 { return d.CoreDepth/2 + d.Slots.Relief }
 
 // Parts lays out every piece of a valid design, in a fixed order: skins,
-// lengthwise ribs, crosswise ribs, bands, blocks.
+// lengthwise ribs, crosswise ribs, bands, blocks, splice plates.
 func (d Design) Parts() []Part {
 	m := d.materials()
 	tb := d.EdgeBand.Thickness
@@ -82,8 +82,8 @@ func (d Design) Parts() []Part {
 	z2 := z1 + d.CoreDepth
 	z3 := z2 + d.TopSkin.Thickness
 	parts := []Part{
-		skinPart("top", "Top skin", "T", d.TopSkin, m.top, Box{x0, x1, y0, y1, z2, z3}),
-		skinPart("bottom", "Bottom skin", "B", d.BottomSkin, m.bottom, Box{x0, x1, y0, y1, 0, z1}),
+		d.skinPart("top", "Top skin", "T", d.TopSkin, &m.top, Box{x0, x1, y0, y1, z2, z3}),
+		d.skinPart("bottom", "Bottom skin", "B", d.BottomSkin, &m.bottom, Box{x0, x1, y0, y1, 0, z1}),
 	}
 	ys, xs := d.RibPlaces()
 	for i, y := range ys {
@@ -104,13 +104,13 @@ func (d Design) Parts() []Part {
 	for _, b := range d.Blocks {
 		parts = append(parts, d.block(b, xs, ys, z1, z2))
 	}
-	return parts
+	return append(parts, d.splicePlates(&m)...)
 }
 
-func skinPart(id, name, mark string, s Skin, m catalog.Sheet, at Box) Part {
+func (d *Design) skinPart(id, name, mark string, s Skin, m *catalog.Sheet, at Box) Part {
 	p := Part{ID: id, Mark: mark, Kind: SkinPart, Name: name, Material: s.Material, Thickness: s.Thickness,
 		Length: at.X1 - at.X0, Width: at.Y1 - at.Y0, Place: at, GrainAlong: !s.Across}
-	return p.weighed(m)
+	return d.finish(p, m)
 }
 
 // ribPart fills in a rib with a slot at every crossing. Stations run from the
@@ -123,7 +123,7 @@ func (d Design) ribPart(p Part, set RibSet, m catalog.Sheet, crossings []float64
 		lo, hi = max(lo, 0), min(hi, p.Length)
 		p.Slots = append(p.Slots, Slot{Station: (lo + hi) / 2, Width: hi - lo, Depth: d.SlotDepth(), FromTop: fromTop, Mate: fmt.Sprintf("%s%d", mate, i+1)})
 	}
-	return p.weighed(m)
+	return d.finish(p, &m)
 }
 
 func (d Design) bands(m catalog.Sheet, height float64) []Part {
@@ -148,7 +148,7 @@ func (d Design) block(b Block, xs, ys []float64, z1, z2 float64) Part {
 	p := Part{ID: fmt.Sprintf("block %d,%d", b.Column, b.Row), Kind: BlockPart, Name: fmt.Sprintf("Block in bay %d,%d", b.Column+1, b.Row+1),
 		Material: b.Material, Length: at.X1 - at.X0, Width: at.Y1 - at.Y0, Thickness: at.Z1 - at.Z0, Place: at, GrainAlong: true}
 	p.Mark = fmt.Sprintf("K %.1f × %.1f %s", p.Length, p.Width, p.Material)
-	return p.weighed(m)
+	return d.finish(p, &m)
 }
 
 // weighed fills in the net volume and the mass.
@@ -156,6 +156,9 @@ func (p Part) weighed(m catalog.Sheet) Part {
 	p.Volume = p.Length * p.Width * p.Thickness
 	for _, s := range p.Slots {
 		p.Volume -= s.Width * s.Depth * p.Thickness
+	}
+	for _, g := range p.gone {
+		p.Volume -= g.volume
 	}
 	p.Mass = p.Volume * m.Density * 1e-9
 	return p
@@ -166,7 +169,7 @@ func (p Part) centroid() [3]float64 {
 	b := p.Place
 	gross := p.Length * p.Width * p.Thickness
 	c := [3]float64{(b.X0 + b.X1) / 2, (b.Y0 + b.Y1) / 2, (b.Z0 + b.Z1) / 2}
-	if len(p.Slots) == 0 {
+	if len(p.Slots)+len(p.gone) == 0 {
 		return c
 	}
 	along := 0
@@ -187,6 +190,11 @@ func (p Part) centroid() [3]float64 {
 			sum[i] -= v * at[i]
 		}
 	}
+	for _, g := range p.gone {
+		for i := range sum {
+			sum[i] -= g.volume * g.at[i]
+		}
+	}
 	for i := range sum {
 		sum[i] /= p.Volume
 	}
@@ -199,10 +207,11 @@ type joints struct {
 	face   float64 // ribs to one skin
 	laps   float64
 	band   float64
+	splice float64
 	length float64
 }
 
-func (j joints) area() float64 { return 2*j.face + j.laps + j.band }
+func (j joints) area() float64 { return 2*j.face + j.laps + j.band + j.splice }
 
 // joints adds up what is glued: both edges of every rib, less the crossings
 // counted twice; four cheeks of every lap; the inside of the bands.
@@ -219,6 +228,7 @@ func (d Design) joints() joints {
 	if tb > 0 {
 		j.band = 2 * (ls + ws) * d.TotalDepth()
 	}
+	j.splice = d.spliceArea()
 	return j
 }
 

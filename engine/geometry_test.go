@@ -80,6 +80,12 @@ func TestPartsAreComplete(t *testing.T) {
 		if d.EdgeBand.Thickness > 0 {
 			want += 4
 		}
+		for i := range d.Seams {
+			want += len(d.seamPlates(i))
+		}
+		for _, s := range d.Splices {
+			want += len(d.ribPlates(s))
+		}
 		seen := map[string]bool{}
 		for _, p := range parts {
 			if seen[p.ID] {

@@ -173,6 +173,21 @@ func anyDesign(r *rand.Rand) Design {
 	if r.IntN(3) == 0 {
 		d.Built = []Built{{Kind: SlotDeeper, Part: "C1", Value: d.SlotDepth() + 1}, {Kind: RibUnglued, Part: "L2", From: d.Length * 0.2, To: d.Length * within(0.3, 0.8)}}
 	}
+	if r.IntN(3) == 0 {
+		for i := range d.Seams {
+			d.Seams[i].Scarf = d.Seams[i].Spliced && r.IntN(2) == 0
+		}
+		d.Splices = []Splice{{Part: "L1", At: d.Length * within(0.2, 0.8), Plates: r.IntN(2) == 0}, {Part: "C2", At: d.Width * within(0.3, 0.7), Plates: r.IntN(2) == 0}, {Part: "band back", At: d.Length * within(0.3, 0.7)}}
+		if d.EdgeBand.Thickness == 0 {
+			d.Splices = d.Splices[:2]
+		}
+	}
+	if r.IntN(3) == 0 {
+		d.Holes = []Hole{{Kind: DogHole, Part: pick(r, TopSeam, BothSkins), X: d.Length * 0.2, Y: d.Width * 0.3, Diameter: within(3, 20), Count: 3, StepX: d.Length * 0.1, StepY: d.Width * within(0, 0.1)},
+			{Kind: CableHole, Part: "C1", Y: d.Width * within(0.2, 0.8), Up: d.CoreDepth / 2, Diameter: within(2, d.CoreDepth/3)}}
+		d.Grooves = []Groove{{Skin: pick(r, TopSeam, BottomSeam), Along: r.IntN(2) == 0, At: d.Width * within(0.3, 0.7), From: 60, Width: within(5, 30), Depth: within(0.5, 2.4)},
+			{Skin: TopSeam, Along: r.IntN(2) == 0, At: d.Width * 0.25, Width: 20, Depth: 1.2, To: d.Width * 0.6}}
+	}
 	d.Slots.Glued = r.IntN(4) == 0
 	if r.IntN(4) == 0 {
 		d.Supports.Bed = within(0.05, 20)

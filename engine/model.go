@@ -166,6 +166,9 @@ func span(extent, inset float64, used bool) section.Span {
 
 // mass returns the panel's mass, kg, without laying out the parts.
 func (d *Design) mass(m *materials) float64 {
+	if len(d.Holes)+len(d.Grooves)+len(d.Seams)+len(d.Splices) > 0 {
+		return d.partsMass() + d.glueMass()
+	}
 	tb := d.EdgeBand.Thickness
 	ls, ws := d.Length-2*tb, d.Width-2*tb
 	nl, nc := float64(d.Lengthwise.number()), float64(d.Crosswise.number())
@@ -179,6 +182,16 @@ func (d *Design) mass(m *materials) float64 {
 		v += d.blockMass() * 1e9
 	}
 	return v*1e-9 + d.glueMass()
+}
+
+// partsMass adds the parts up, kg: what is cut out of them and what is glued in
+// over their joints has no short formula.
+func (d *Design) partsMass() float64 {
+	sum := 0.0
+	for _, p := range d.Parts() {
+		sum += p.Mass
+	}
+	return sum
 }
 
 // slotSum adds up the widths of the slots that the ribs of r need in a mate

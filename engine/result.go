@@ -105,6 +105,7 @@ const (
 	CrosswisePart  PartKind = "crosswise rib"
 	BandPart       PartKind = "edge band"
 	BlockPart      PartKind = "block"
+	SplicePart     PartKind = "splice plate"
 )
 
 // Box is an axis-aligned volume in the panel's axes, mm.
@@ -117,7 +118,7 @@ type Box struct {
 	Z1 float64 `json:"z1"`
 }
 
-// Part is one piece to cut.
+// Part is one piece of the panel as it stands; what is cut for it is its [Piece]s.
 type Part struct {
 	ID         string   `json:"id"`   // unique and stable: "top", "L1", "C3", "band front", "block 0,2"
 	Mark       string   `json:"mark"` // parts with the same mark are the same piece and interchangeable
@@ -129,9 +130,11 @@ type Part struct {
 	Thickness  float64  `json:"thickness"` // mm
 	Place      Box      `json:"place"`
 	Slots      []Slot   `json:"slots,omitempty"`
-	Volume     float64  `json:"volume"`     // net of slots, mm³
+	Volume     float64  `json:"volume"`     // net of slots, holes and grooves, mm³
 	Mass       float64  `json:"mass"`       // kg
 	GrainAlong bool     `json:"grainAlong"` // face grain runs along Length
+
+	gone []removed // by holes and grooves
 }
 
 // Slot is one half-lap notch, measured from the part's datum end, which is

@@ -43,6 +43,7 @@ func mirrored(d Design) Design {
 	for i, f := range s.Feet {
 		s.Feet[i].X, s.Feet[i].Y = d.Length-f.X, d.Width-f.Y
 	}
+	mirrorJoints(&d)
 	return d
 }
 
@@ -69,6 +70,7 @@ func turned(d Design) Design {
 	for i, f := range s.Feet {
 		s.Feet[i].X, s.Feet[i].Y = f.Y, f.X
 	}
+	turnJoints(&d)
 	for _, c := range d.Cases {
 		for j, l := range c.Loads {
 			c.Loads[j].X, c.Loads[j].Y, c.Loads[j].SizeX, c.Loads[j].SizeY = l.Y, l.X, l.SizeY, l.SizeX

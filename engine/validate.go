@@ -87,6 +87,9 @@ func Validate(d Design, materials func(key string) (catalog.Sheet, bool), glues 
 	}
 	r.seams(sized)
 	r.blocks(lengthwise && crosswise)
+	r.splices()
+	r.holes()
+	r.grooves()
 	r.built(sized && core && lengthwise && crosswise)
 	r.measured(core && lengthwise && crosswise)
 	r.tools()

@@ -88,7 +88,7 @@ func TestValidateTakes(t *testing.T) {
 		{"no limits", func(d *Design) { d.Limits = Limits{} }},
 		{"price", func(d *Design) { d.Prices = []Price{{"birch-plywood", 9, 0, 2440, 1220}} }},
 		{"spliced seams in both skins", func(d *Design) {
-			d.Seams = []Seam{{Skin: TopSeam, At: 900, Spliced: true}, {Skin: BottomSeam, At: 900, Spliced: true}, {Skin: TopSeam, Along: true, At: 700, Spliced: true}}
+			d.Seams = []Seam{{Skin: TopSeam, At: 900, Spliced: true}, {Skin: BottomSeam, At: 900, Spliced: true}, {Skin: TopSeam, Along: true, At: 700, Spliced: true, Scarf: true}}
 		}},
 		{"largest panel", func(d *Design) { d.Length, d.Width = maxSize, maxSize }},
 		{"thickest twice the mean", func(d *Design) { d.Crosswise.Thickest = 24 }},
@@ -281,6 +281,62 @@ func TestValidate(t *testing.T) {
 		{"1001 prices", func(d *Design) { d.Prices = make([]Price, 1001) }, "blocking too-many-prices prices", ""},
 		{"price twice", func(d *Design) { d.Prices = []Price{{"mdf", 9, 5, 2440, 1220}, {"mdf", 9, 6, 2440, 1220}} }, "advice price-twice prices[1]", ""},
 
+		{"hole for nothing", func(d *Design) { d.Holes = []Hole{{Part: TopSeam, X: 100, Y: 100, Diameter: 20}} }, "blocking hole-kind holes[0].kind", ""},
+		{"hole of no width", func(d *Design) { d.Holes = []Hole{{Kind: DogHole, Part: TopSeam, X: 100, Y: 100}} }, "blocking hole-diameter holes[0].diameter", ""},
+		{"hole through nothing", func(d *Design) { d.Holes = []Hole{{Kind: DogHole, Part: "lid", X: 100, Y: 100, Diameter: 20}} }, "blocking hole-part holes[0].part", "“lid”"},
+		{"hole through rib 6 of 5", func(d *Design) { d.Holes = []Hole{{Kind: CableHole, Part: "L6", X: 100, Up: 30, Diameter: 20}} }, "blocking hole-part holes[0].part", "L6"},
+		{"hole beside the panel", func(d *Design) { d.Holes = []Hole{{Kind: DogHole, Part: TopSeam, X: -5, Y: 100, Diameter: 20}} }, "blocking hole-off-panel holes[0].x", ""},
+		{"row that leaves the panel", func(d *Design) {
+			d.Holes = []Hole{{Kind: DogHole, Part: TopSeam, X: 100, Y: 100, Diameter: 20, Count: 20, StepX: 100}}
+		}, "blocking hole-off-panel holes[0].x", ""},
+		{"row without a step", func(d *Design) {
+			d.Holes = []Hole{{Kind: DogHole, Part: TopSeam, X: 113, Y: 100, Diameter: 20, Count: 4}}
+		}, "blocking holes-meet holes[0].stepX", ""},
+		{"less than no holes", func(d *Design) {
+			d.Holes = []Hole{{Kind: DogHole, Part: TopSeam, X: 113, Y: 100, Diameter: 20, Count: -1}}
+		}, "blocking hole-count holes[0].count", ""},
+		{"holes far from ribs below nothing", func(d *Design) { d.KeepOff = -1 }, "blocking keep-off keepOff", ""},
+		{"1001 rows of holes", func(d *Design) { d.Holes = make([]Hole, 1001) }, "blocking too-many-holes holes", ""},
+		// Lengthwise ribs 12 mm thick stand 184.5 mm apart from 6 mm on, so one at 190.5 ± 6.
+		{"hole in a rib", func(d *Design) {
+			d.Holes = []Hole{{Kind: DogHole, Part: TopSeam, X: 113, Y: 190.5, Diameter: 20}}
+		}, "shortfall hole-in-rib holes[0].x", "16 mm into rib L2"},
+		{"hole beside a rib", func(d *Design) {
+			d.Holes = []Hole{{Kind: DogHole, Part: TopSeam, X: 113, Y: 209.5, Diameter: 20}}
+		}, "advice hole-beside-rib holes[0].x", "3 mm from rib L2"},
+		{"hole above a rib", func(d *Design) { d.Holes = []Hole{{Kind: CableHole, Part: "L2", X: 113, Up: 70, Diameter: 20}} }, "blocking hole-off-rib holes[0].up", ""},
+		{"hole beyond a rib", func(d *Design) {
+			d.Holes = []Hole{{Kind: CableHole, Part: "L2", X: 1795, Up: 38, Diameter: 20}}
+		}, "blocking hole-off-rib holes[0].x", ""},
+		{"hole in a slot", func(d *Design) { d.Holes = []Hole{{Kind: CableHole, Part: "L2", X: 185, Up: 38, Diameter: 20}} }, "blocking hole-in-slot holes[0].x", ""},
+		{"hole half as high as a rib", func(d *Design) { d.Holes = []Hole{{Kind: CableHole, Part: "L2", X: 95, Up: 38, Diameter: 38}} }, "shortfall hole-deep-in-rib holes[0].diameter", "38 mm of the 76 mm"},
+		{"groove in no skin", func(d *Design) { d.Grooves = []Groove{{Skin: "lid", At: 100, Width: 20, Depth: 4}} }, "blocking groove-skin grooves[0].skin", ""},
+		{"groove of no width", func(d *Design) { d.Grooves = []Groove{{Skin: TopSeam, At: 100, Depth: 4}} }, "blocking groove-width grooves[0].width", ""},
+		{"groove of no depth", func(d *Design) { d.Grooves = []Groove{{Skin: TopSeam, At: 100, Width: 4}} }, "blocking groove-depth grooves[0].depth", ""},
+		{"groove through the skin", func(d *Design) {
+			d.Grooves = []Groove{{Skin: TopSeam, At: 100, Width: 20, Depth: 8.5}}
+		}, "blocking groove-through grooves[0].depth", "0.5 mm of the top skin"},
+		{"groove beside the panel", func(d *Design) { d.Grooves = []Groove{{Skin: TopSeam, At: 1799, Width: 20, Depth: 4}} }, "blocking groove-off-panel grooves[0].at", ""},
+		{"groove on a rib", func(d *Design) {
+			d.Grooves = []Groove{{Skin: TopSeam, Along: true, At: 190.5, Width: 20, Depth: 4}}
+		}, "advice groove-beside-rib grooves[0].at", "rib L2, 0 mm"},
+		{"41 grooves", func(d *Design) { d.Grooves = make([]Groove, 41) }, "blocking too-many-grooves grooves", ""},
+		{"splice in no rib", func(d *Design) { d.Splices = []Splice{{Part: "L9", At: 800}} }, "blocking splice-part splices[0].part", "“L9”"},
+		{"splice in a band that is not there", func(d *Design) { d.Splices = []Splice{{Part: "band back", At: 800}} }, "blocking splice-part splices[0].part", ""},
+		{"splice beyond the rib", func(d *Design) { d.Splices = []Splice{{Part: "L2", At: 1750}} }, "blocking splice-off-part splices[0].at", ""},
+		{"two splices at one place", func(d *Design) { d.Splices = []Splice{{Part: "L2", At: 250}, {Part: "L2", At: 300}} }, "blocking splices-meet splices[1].at", ""},
+		{"1001 splices", func(d *Design) { d.Splices = make([]Splice, 1001) }, "blocking too-many-splices splices", ""},
+		// Crosswise ribs stand 178.8 mm apart from 6 mm on: one at 363.6.
+		{"splice at a slot", func(d *Design) { d.Splices = []Splice{{Part: "L2", At: 363}} }, "shortfall splice-at-slot splices[0].at", "rib C3"},
+		{"splice at midspan", func(d *Design) { d.Splices = []Splice{{Part: "L2", At: 810}} }, "advice splice-midspan splices[0].at", ""},
+		{"splices beside each other", func(d *Design) { d.Splices = []Splice{{Part: "L2", At: 274}, {Part: "L3", At: 274}} }, "advice splices-beside splices[1].at", "ribs L2 and L3"},
+		{"plates on a band", func(d *Design) {
+			d.EdgeBand = EdgeBand{"white-oak", 20}
+			d.Splices = []Splice{{Part: "band back", At: 800, Plates: true}}
+		}, "advice splice-band splices[0].plates", ""},
+		{"plate without room", func(d *Design) {
+			d.Seams = []Seam{{Skin: TopSeam, At: 274, Spliced: true}}
+		}, "advice splice-plate-narrow seams[0].at", "a scarf 72 mm long"},
 		{"stock without a thickness", func(d *Design) { d.Stock = []Stock{{Material: "mdf", Length: 900, Width: 300}} }, "blocking stock-thickness stock[0].thickness", ""},
 		{"stock without a size", func(d *Design) { d.Stock = []Stock{{Material: "mdf", Thickness: 9, Width: 300}} }, "blocking stock-size stock[0].length", ""},
 		{"stock of no width", func(d *Design) { d.Stock = []Stock{{Material: "mdf", Thickness: 9, Length: 900, Width: -1}} }, "blocking stock-size stock[0].width", ""},
