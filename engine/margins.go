@@ -73,7 +73,8 @@ func (e effect) scale(f float64) effect { return effect{e.own * f, e.load * f} }
 type check uint8
 
 // The ways to fail. Those of the skins' buckling and the ones from
-// legBearing on have no direction; all others exist along and across.
+// legBearing on have no direction, but for the peel at the end; all others exist
+// along and across.
 const (
 	topCompression check = iota
 	topTension
@@ -106,6 +107,8 @@ const (
 	bottomOverhang
 	topWrinkling
 	bottomWrinkling
+	topPeel
+	bottomPeel
 	checks // how many there are
 )
 
@@ -143,13 +146,15 @@ var checkNames = [checks]struct{ code, name string }{
 	{"skin.bottom.overhang", "Buckling of the bottom skin where it stands out beyond the ribs"},
 	{"skin.top.wrinkling", "Wrinkling of the top skin on the ribs"},
 	{"skin.bottom.wrinkling", "Wrinkling of the bottom skin on the ribs"},
+	{"glue.top.peel", "Top skin pulled off the %s"},
+	{"glue.bottom.peel", "Bottom skin pulled off the %s"},
 }
 
 // name returns the code and the name of a check along or across.
 func (c check) name(along bool) (code, name string) {
 	n := checkNames[c]
 	switch {
-	case c >= legBearing, c == topBuckling, c == bottomBuckling:
+	case c >= legBearing && c < topPeel, c == topBuckling, c == bottomBuckling:
 		return n.code, n.name
 	case c <= bottomTension && along:
 		return n.code + ".along", fmt.Sprintf(n.name, "along the length")

@@ -119,8 +119,10 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 	if set.Upright {
 		ft, fc, up, eUp = mat.FTensAcross, mat.FCompAcross, mat.FCompAlong, mat.EAlong
 	}
-	kb := k.ownShare(along, n)
+	w := k.web(along, n)
+	kb := w.Own
 	own, all := c.own.Rib(along, n), c.all.Rib(along, n)
+	k.peeling(along, part, at, w, own, all)
 	for i := range all {
 		o, a := &own[i], &all[i]
 		x, y := a.At, at
@@ -176,16 +178,15 @@ func (k *checker) wholeGlue(r Margin, along bool, b float64, flow effect, top bo
 	k.keep(j.check, along, r, j.factors, j.strength*section.GlueLineReduction(b, j.t, 8), flow.scale(1/b))
 }
 
-// ownShare is what the slots leave of a rib's own stiffness in the model.
-func (k *checker) ownShare(along bool, n int) float64 {
+// web is a rib as the model has it.
+func (k *checker) web(along bool, n int) plate.Web {
 	if k.panel == nil {
 		k.panel = k.d.WholePanel(1)
 	}
-	p := k.panel
 	if along {
-		return p.Along[n].Own
+		return k.panel.Along[n].Web
 	}
-	return p.Across[n].Own
+	return k.panel.Across[n].Web
 }
 
 // punching checks the top skin along the outline of every load's footprint.

@@ -145,7 +145,7 @@ const Disclaimer = "This is a plan made from general figures for kinds of materi
 // LeftOut is what the numbers do not cover.
 var LeftOut = []string{
 	"Glue lines are taken as whole unless marked as built otherwise; nails or screws alone, partial gluing and delamination are not covered. A starved or unclamped joint is weaker and softer than any number here.",
-	"Stresses are those at the middle of the mesh's cells: right at a rib's face, at a slot's corner or under a load's edge they are higher. Screws and bolts are not checked, nor what peels a glue line open beside a load or at a rim.",
+	"Stresses are those at the middle of the mesh's cells: right at a rib's face, at a slot's corner or under a load's edge they are higher. Screws and bolts are not checked. What pulls the skins off the ribs is an estimate: no standard gives what a sheet's face holds, and what a skin's slope pries at the edges of a glue line is left out.",
 	"Slots weaken a rib as they do in one pitch of it, solved by itself. Edge bands are taken as rigidly glued; in the closed form blocks add weight but no stiffness.",
 	"Supports are taken as level. A floor out of level or a soft trestle adds its own movement, and nothing is said of legs and trestles themselves. Aprons between legs bend in the model, pinned at the legs; their joints are not checked. A ledger only holds up: how it is fixed to the wall is not checked.",
 	"Sag is the sag of the first day: creep under a load that stays and the bow by moisture are told apart from it, and no margin counts them. Impact, fire and fatigue are left out.",
