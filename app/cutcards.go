@@ -71,13 +71,13 @@ func stockBlocks(s Snapshot, stock engine.StockCut) []block {
 	}
 	blocks = append(blocks, standing)
 	for _, i := range stock.Plan.Heavy {
-		blocks = append(blocks, block{kind: kindText, standing: widgets.Near, part: stock.Parts[i].IDs[0],
+		blocks = append(blocks, block{kind: kindText, standing: widgets.Near, part: stock.Parts[i].Of[0],
 			text: "▲ " + stock.Parts[i].Name + " is heavier by itself than what is to be carried. Get help, or a trolley."})
 	}
 	var inside []block
 	for i, p := range stock.Parts {
 		q := stock.Job.Pieces[i]
-		inside = append(inside, block{kind: kindFigure, text: strings.Join(p.IDs, ", "), value: s.Lengths.Print(q.Length) + " × " + s.Lengths.Print(q.Width), part: p.IDs[0],
+		inside = append(inside, block{kind: kindFigure, text: strings.Join(p.IDs, ", "), value: s.Lengths.Print(q.Length) + " × " + s.Lengths.Print(q.Width), part: p.Of[0],
 			note: countOf(q.Count, "piece", "pieces") + ", " + string(p.Kind)})
 	}
 	return append(blocks, block{kind: kindFold, key: "pieces " + name, text: "Pieces cut from it", inside: inside})

@@ -116,8 +116,8 @@ func (v *sheetView) draw() {
 	v.Areas = append(v.Areas, draw.Area{Points: v.box(whole), Pen: draw.Outline})
 	v.title()
 	for _, p := range s.Parts {
-		q, id := v.l.Stock.Job.Pieces[p.Piece], v.l.Stock.PartOf(p)
-		v.inside(p.Rectangle, draw.Note{Ground: draw.Sheet, Part: id}, id+" · "+v.f.Print(q.Length)+" × "+v.f.Print(q.Width), id)
+		q, id := v.l.Stock.Job.Pieces[p.Piece], v.l.Stock.PieceOf(p)
+		v.inside(p.Rectangle, draw.Note{Ground: draw.Sheet, Part: v.l.Stock.PartOf(p)}, id+" · "+v.f.Print(q.Length)+" × "+v.f.Print(q.Width), id)
 	}
 	for _, r := range s.Leftovers {
 		if r.Useful {

@@ -11,7 +11,7 @@ import (
 	"flatwright/engine/nest"
 )
 
-// CutPlan is how the parts of a design come out of sheets, one entry for each
+// CutPlan is how the pieces of a design come out of sheets, one entry for each
 // material and thickness, in the order of the parts.
 type CutPlan struct {
 	Stocks []StockCut `json:"stocks"`
@@ -41,7 +41,8 @@ type SheetParts struct {
 	Mark string   `json:"mark"`
 	Kind PartKind `json:"kind"`
 	Name string   `json:"name"` // of one of them
-	IDs  []string `json:"ids"`  // of the parts, as [Part.ID]
+	IDs  []string `json:"ids"`  // of the pieces, as [Piece.ID]
+	Of   []string `json:"of"`   // the parts that they belong to, as [Part.ID]
 }
 
 // UsualSheetLength and UsualSheetWidth are the size of the sheet that is assumed
@@ -67,7 +68,7 @@ func (in CutInput) Stocks() []StockCut { return in.stocks }
 func (d Design) CutInput() CutInput {
 	var in CutInput
 	at := map[[2]any]int{}
-	for _, p := range d.Parts() {
+	for _, p := range d.Pieces() {
 		key := [2]any{p.Material, math.Round(p.Thickness / sheetTolerance)}
 		i, known := at[key]
 		if !known {
@@ -75,7 +76,7 @@ func (d Design) CutInput() CutInput {
 			at[key] = i
 			in.stocks = append(in.stocks, d.stockCut(p.Material, p.Thickness))
 		}
-		in.stocks[i].add(d, p)
+		in.stocks[i].add(p)
 	}
 	return in
 }
@@ -128,30 +129,18 @@ func (s *StockCut) offer(t Stock, trim float64, grained bool) {
 	s.Priced = s.Priced && t.Price > 0
 }
 
-// add puts a part into the job, with those that are alike.
-func (s *StockCut) add(d Design, p Part) {
+// add puts a piece into the job, with those that are alike.
+func (s *StockCut) add(p Piece) {
 	for i := range s.Parts {
-		q := &s.Job.Pieces[i]
-		if s.Parts[i].Mark == p.Mark && q.Length == p.Length && q.Width == p.Width {
-			q.Count++
-			s.Parts[i].IDs = append(s.Parts[i].IDs, p.ID)
+		if of := &s.Parts[i]; of.Mark == p.Mark {
+			s.Job.Pieces[i].Count++
+			of.IDs, of.Of = append(of.IDs, p.ID), append(of.Of, p.Part)
 			return
 		}
 	}
-	piece := nest.Piece{ID: p.Mark, Length: p.Length, Width: p.Width, Count: 1, Grain: nest.AlongWidth}
-	if p.GrainAlong {
-		piece.Grain = nest.AlongLength
-	}
-	if d.Cutting.turns(p.Mark) {
-		piece.Grain = nest.NoGrain
-	}
-	s.Job.Pieces = append(s.Job.Pieces, piece)
-	s.Parts = append(s.Parts, SheetParts{Mark: p.Mark, Kind: p.Kind, Name: p.Name, IDs: []string{p.ID}})
-}
-
-// turns reports whether pieces of a mark may be cut with their grain either way.
-func (c Cutting) turns(mark string) bool {
-	return slices.Contains(c.Free, mark)
+	grain := map[Grain]nest.Grain{GrainAlong: nest.AlongLength, GrainAcross: nest.AlongWidth, GrainFree: nest.NoGrain}[p.Grain]
+	s.Job.Pieces = append(s.Job.Pieces, nest.Piece{ID: p.Mark, Length: p.Length, Width: p.Width, Count: 1, Grain: grain})
+	s.Parts = append(s.Parts, SheetParts{Mark: p.Mark, Kind: p.Kind, Name: p.Name, IDs: []string{p.ID}, Of: []string{p.Part}})
 }
 
 // PlanCut lays the parts out on sheets. told, which may be nil, gets every
@@ -231,10 +220,16 @@ func (s StockCut) Bought() int {
 	return n
 }
 
-// PartOf returns the ID of the part that lies at a placement.
-func (s StockCut) PartOf(p nest.Placement) string {
+// PieceOf returns the ID of the piece that lies at a placement.
+func (s StockCut) PieceOf(p nest.Placement) string {
 	ids := s.Parts[p.Piece].IDs
 	return ids[min(p.Copy, len(ids)-1)]
+}
+
+// PartOf returns the ID of the part to which the piece at a placement belongs.
+func (s StockCut) PartOf(p nest.Placement) string {
+	of := s.Parts[p.Piece].Of
+	return of[min(p.Copy, len(of)-1)]
 }
 
 // Standing says how good the layout is, in a sentence.

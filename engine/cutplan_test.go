@@ -238,3 +238,23 @@ func TestPacketHasTheLayouts(t *testing.T) {
 		}
 	}
 }
+
+// A skin that is cut at a seam is laid out in its pieces, each of which belongs
+// to the skin.
+func TestCutPlanOfPieces(t *testing.T) {
+	t.Parallel()
+	d := Demo()
+	d.Seams = []Seam{{Skin: TopSeam, At: 700, Spliced: true, Scarf: true}}
+	got := map[string]string{}
+	for _, l := range planned(t, d).Sheets() {
+		for _, at := range l.Sheet().Parts {
+			got[l.Stock.PieceOf(at)] = l.Stock.PartOf(at)
+		}
+	}
+	if got["top/1"] != "top" || got["top/2"] != "top" || got["bottom"] != "bottom" || got["L2"] != "L2" {
+		t.Errorf("pieces on the sheets and their parts: %v", got)
+	}
+	if len(got) != len(d.Pieces()) {
+		t.Errorf("%d pieces on the sheets; want %d", len(got), len(d.Pieces()))
+	}
+}

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"flatwright/engine/catalog"
 	"flatwright/engine/draw"
 )
 
@@ -99,25 +98,18 @@ func (d Design) Pieces() []Piece {
 			if p.GrainAlong {
 				q.Grain = GrainAlong
 			}
-			if noGrain(&m) {
+			if !m.Solid && !m.Grained() {
 				q.Grain = GrainFree
 			}
 		}
 	}
 	mark(out)
 	for i := range out {
-		for _, free := range d.Cutting.Free {
-			if free == out[i].Mark {
-				out[i].Grain = GrainFree
-			}
+		if slices.Contains(d.Cutting.Free, out[i].Mark) {
+			out[i].Grain = GrainFree
 		}
 	}
 	return out
-}
-
-// noGrain reports whether a sheet is the same both ways.
-func noGrain(m *catalog.Sheet) bool {
-	return !m.Solid && m.EAlong == m.EAcross && m.EBendAlong == m.EBendAcross
 }
 
 // like fills in what a piece has of its part.
