@@ -22,7 +22,7 @@ func StackDrawing(s saw.Stack, kind PartKind, depth float64, f length.Format) dr
 	}
 	v := stackView{s: s, depth: depth, f: f}
 	v.x, v.z, _ = s.Centre()
-	v.right = cuts[0].Upper + 0.12*s.Diameter
+	v.right = cuts[0].Upper + 0.35*s.Diameter // room for words
 	for _, c := range cuts {
 		v.board(c, kind)
 	}
@@ -48,12 +48,14 @@ func down(x, z float64) draw.Point { return draw.Point{X: x, Y: -z} }
 // arc returns points on the blade's leading side from depth a to depth b, mm
 // below the top of the stack.
 func (v *stackView) arc(a, b float64) []draw.Point {
-	const steps = 12
+	const steps = 16
 	r := v.s.Diameter / 2
+	angle := func(z float64) float64 { return math.Acos(math.Max(-1, math.Min(1, (z-v.z)/r))) }
+	from, to := angle(a), angle(b)
 	out := make([]draw.Point, steps+1)
 	for i := range out {
-		z := a + (b-a)*float64(i)/steps
-		out[i] = down(v.x+math.Sqrt(math.Max(0, r*r-(z-v.z)*(z-v.z))), z)
+		sin, cos := math.Sincos(from + (to-from)*float64(i)/steps)
+		out[i] = down(v.x+r*sin, v.z+r*cos)
 	}
 	return out
 }
@@ -66,25 +68,36 @@ func (v *stackView) board(c saw.Cut, kind PartKind) {
 	v.Areas = append(v.Areas,
 		draw.Area{Points: []draw.Point{down(-v.depth, top), down(c.Upper, top), down(c.Lower, low), down(-v.depth, low)}, Pen: draw.Thin},
 		draw.Area{Points: append(v.arc(top, low), down(v.right, low), down(v.right, top)), Fill: fill, Hatch: hatch, Pen: draw.Thin})
-	v.beside((top+low)/2, fmt.Sprintf("board %d: %s past the mark", c.Board, length.Sag(c.Upper, v.f)))
+	v.label((top+low)/2, fmt.Sprintf("board %d: %s past", c.Board, length.Sag(c.Upper, v.f)))
 }
 
-// bed draws the board under the stack, cut into by the plunge.
+// bed draws the board under the stack with the groove that the blade leaves.
 func (v *stackView) bed() {
 	top := float64(v.s.Boards) * v.s.Thickness
-	low := top + math.Max(v.s.Plunge*1.5, 0.5*v.s.Thickness)
-	v.Areas = append(v.Areas, draw.Area{Points: rect(-v.depth, -low, v.right, -top), Fill: draw.Cut, Pen: draw.Thin})
-	v.beside((top+low)/2, "board that may be cut into")
+	low := top + math.Max(v.s.Plunge*1.5, v.s.Thickness)
+	points := append(v.arc(top, v.lowest()), down(-v.depth, v.lowest()), down(-v.depth, low), down(v.right, low), down(v.right, top))
+	v.Areas = append(v.Areas, draw.Area{Points: points, Fill: draw.Cut, Pen: draw.Thin})
+	v.label((top+low)/2, "cut into by "+v.f.Print(v.s.Plunge))
 }
 
-// beside writes to the right of the boards.
-func (v *stackView) beside(z float64, text string) {
-	v.Notes = append(v.Notes, draw.Note{At: down(v.right+0.02*v.s.Diameter, z), Anchor: draw.AtLeft, Text: text, Colour: draw.Pencil})
+// lowest is the depth to which the blade is drawn: its lowest point, or where it
+// comes out of the boards' edge.
+func (v *stackView) lowest() float64 {
+	if v.x >= -v.depth {
+		return v.s.Exposure()
+	}
+	r := v.s.Diameter / 2
+	return v.z + math.Sqrt(r*r-(v.depth+v.x)*(v.depth+v.x))
+}
+
+// label writes on the wood at the right.
+func (v *stackView) label(z float64, text string) {
+	v.Notes = append(v.Notes, draw.Note{At: down(v.right, z), Anchor: draw.AtRight, Text: text, Ground: draw.Sheet})
 }
 
 // blade draws the part of the blade's edge that lies in the wood.
 func (v *stackView) blade() {
-	points := v.arc(0, v.s.Exposure())
+	points := v.arc(0, v.lowest())
 	for i := 1; i < len(points); i++ {
 		v.Lines = append(v.Lines, draw.Line{A: points[i-1], B: points[i], Pen: draw.Outline})
 	}

@@ -55,13 +55,9 @@ func partsCSV(w io.Writer, shapes []shape) error {
 func slotsCSV(w io.Writer, shapes []shape) error {
 	rows := [][]string{{"rib", "count", "pieces", "datum end", "slot", "middle mm", "from mm", "to mm", "width mm", "depth mm", "open edge", "mating rib"}}
 	for _, s := range shapes {
-		for i, slot := range s.Slots {
-			edge := "lower"
-			if slot.FromTop {
-				edge = "upper"
-			}
-			rows = append(rows, []string{s.Mark, strconv.Itoa(len(s.pieces)), s.ids(" | "), s.datum(), fmt.Sprint(i + 1), decimal(slot.Station),
-				decimal(slot.Station - slot.Width/2), decimal(slot.Station + slot.Width/2), decimal(slot.Width), decimal(slot.Depth), edge, slot.Mate})
+		for _, r := range s.Rows() {
+			rows = append(rows, []string{s.Mark, strconv.Itoa(len(s.pieces)), s.ids(" | "), s.datum(), fmt.Sprint(r.Number), decimal(r.Middle),
+				decimal(r.From), decimal(r.To), decimal(r.Width), decimal(r.Depth), r.Edge(), r.Mate})
 		}
 	}
 	return writeCSV(w, rows)

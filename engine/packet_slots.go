@@ -78,6 +78,7 @@ func (p *packet) slotWays() {
 		p.text("Time for all slots in the ways marked ►: "+Minutes(w.Minutes.Low, w.Minutes.High)+", setting up included; cutting the boards to size comes on top.", strong)
 	}
 	p.text("Times and misses are common practice, no source: a trial slot in scrap tells more. A slot should come out no tighter than its mate; the clearance is what a miss in width can eat up.", small)
+	p.text(InUnits(fmt.Sprintf("Passes side by side = 1 + ⌈(slot − cut) ÷ (cut − overlap)⌉, the cut being that of the tool and the overlap %s mm, so that no sliver stays.", length.Number(w.Tools.Overlap, 2)), p.f), small)
 	cautions := []string{}
 	for _, g := range w.Groups {
 		p.subheading(fmt.Sprintf("%d %s (%s), %d slots each, %s × %s", len(g.Parts), plural(string(g.Kind), len(g.Parts)), strings.Join(g.Parts, ", "), len(g.Rows), p.fine(g.Job.Width), p.fine(g.Job.Depth)))
@@ -131,6 +132,7 @@ func (p *packet) stacks() {
 	}
 	p.subheading("A cut stopped at the mark, with the boards flat")
 	p.text("A round blade leaves an arc: when the lowest board is cut home, the ones above are cut past the mark. Deeper into a board below runs over less. In each cell: the over-run of the uppermost board.", body)
+	p.text("Over-run = √(h·(D − h)) − √(p·(D − p)): D the blade's diameter, p the plunge into the board below, h the boards and the plunge; chords of a circle, exact for a thin blade.", small)
 	for _, g := range p.r.SlotWork.Groups {
 		if g.Kind == CrosswisePart && sameThickness(p.r.SlotWork.Groups[0], g) {
 			continue
@@ -186,6 +188,9 @@ func (p *packet) stackTable(t saw.Tools, g SlotGroup) {
 		text = fmt.Sprintf("Even one board runs over by more than the %s that are accepted; drawn is one with a plunge of %s.", length.Sag(t.Overrun, p.f), p.length(s.Plunge))
 	}
 	height := min(p.page.Height/2, 42+f.Bounds().Height()) // at 1:1 where that fits
+	if room := p.room() - 10; room > 70 {
+		height = min(height, room)
+	}
 	p.need(height + 10)
 	p.text(text, body)
 	p.placed(f, height)
@@ -197,25 +202,9 @@ func (p *packet) gauges() {
 	p.text("Print this page at actual size (100 %), never fitted to the page. Then measure the check line with the rule you work with. If it is off, do not use the strips: mark a stick from the slot schedule instead.", body)
 	p.checkLine()
 	p.text("Cut the strips out, lay the crosses of neighbours over each other and glue them to a straight stick. Then measure from the datum end to the last slot: it must be as in the schedule. Mark every rib of the kind from the stick, the datum ends flush.", body)
-	seen := []SlotGroup{}
 	for _, g := range p.r.SlotWork.Groups {
-		if drawnAlready(seen, g) {
-			continue
-		}
-		seen = append(seen, g)
 		p.gauge(g)
 	}
-}
-
-// drawnAlready reports whether a stick of the same kind with the same slots is
-// there.
-func drawnAlready(seen []SlotGroup, g SlotGroup) bool {
-	for _, s := range seen {
-		if s.Kind == g.Kind && s.Length == g.Length && sameRows(s.Rows, g.Rows) {
-			return true
-		}
-	}
-	return false
 }
 
 // checkLine draws the line by which the printer is judged.

@@ -19,14 +19,16 @@ type SlotWork struct {
 	Slots   int         `json:"slots"`             // to be cut, two at every crossing
 }
 
-// SlotGroup is ribs of one kind that are the same piece, so that they can be
-// cut together and stand in each other's place.
+// SlotGroup is ribs of one kind that are drawn as the same piece, so that they
+// can be cut together and, but for those that are Apart, stand in each other's
+// place.
 type SlotGroup struct {
 	Kind      PartKind  `json:"kind"`
 	Mark      string    `json:"mark"`
-	Parts     []string  `json:"parts"`     // their IDs
-	Datum     string    `json:"datum"`     // end from which all stations run: "left" or "front"
-	EndForEnd bool      `json:"endForEnd"` // turned round they are the same piece again
+	Parts     []string  `json:"parts"`           // their IDs
+	Apart     []string  `json:"apart,omitempty"` // those of them that readings or marks of [Design.Built] set apart, as cut
+	Datum     string    `json:"datum"`           // end from which all stations run: "left" or "front"
+	EndForEnd bool      `json:"endForEnd"`       // turned round they are the same piece again
 	Rows      []SlotRow `json:"rows"`
 	Length    float64   `json:"length"` // of one rib, mm
 	Job       saw.Job   `json:"job"`
@@ -90,8 +92,7 @@ func fromOtherEnd(rows []SlotRow, length float64) []SlotRow {
 	return out
 }
 
-// slotWork groups the ribs and asks the tools. Marks of [Design.Built] and
-// readings set a rib apart from the others.
+// slotWork groups the ribs and asks the tools.
 func (d *Design) slotWork(parts []Part) SlotWork {
 	c := SlotWork{Tools: d.Tools.Filled()}
 	if c.Assumed = !d.Tools.Stated(); c.Assumed {
@@ -99,35 +100,58 @@ func (d *Design) slotWork(parts []Part) SlotWork {
 		usual.Overlap, usual.Overrun, usual.Plunge = d.Tools.Overlap, d.Tools.Overrun, d.Tools.Plunge
 		c.Tools = usual.Filled()
 	}
-	type made struct {
-		group         int
-		height, depth float64
-	}
-	var known []made
 	for _, p := range parts {
 		if len(p.Slots) == 0 {
 			continue
 		}
-		along, n, _ := RibOfPart(p.ID)
-		cut := d.cutRibs(along)[n]
 		rows := p.Rows()
-		i := slices.IndexFunc(known, func(m made) bool {
-			g := &c.Groups[m.group]
-			return g.Mark == p.Mark && g.Kind == p.Kind && math.Abs(g.Length-p.Length) <= sameCut && m.height == cut.height && m.depth == cut.depth && sameRows(g.Rows, rows)
+		i := slices.IndexFunc(c.Groups, func(g SlotGroup) bool {
+			return g.Mark == p.Mark && g.Kind == p.Kind && math.Abs(g.Length-p.Length) <= sameCut && sameRows(g.Rows, rows)
 		})
 		if i < 0 {
-			i = len(known)
-			known = append(known, made{i, cut.height, cut.depth})
+			i = len(c.Groups)
 			c.Groups = append(c.Groups, SlotGroup{Kind: p.Kind, Mark: p.Mark, Datum: p.datum(), Rows: rows, Length: p.Length, EndForEnd: sameRows(rows, fromOtherEnd(rows, p.Length))})
 		}
 		c.Groups[i].Parts = append(c.Groups[i].Parts, p.ID)
 		c.Slots += len(p.Slots)
 	}
+	d.setApart(c.Groups)
 	for i := range c.Groups {
 		d.ways(&c.Groups[i], c.Tools)
 	}
 	c.total()
 	return c
+}
+
+// setApart finds the ribs whose reading or mark differs from that of most of
+// their group.
+func (d *Design) setApart(groups []SlotGroup) {
+	if len(d.Measured)+len(d.Built) == 0 {
+		return
+	}
+	type size struct{ height, depth float64 }
+	cut := map[string]size{}
+	for _, along := range [...]bool{true, false} {
+		for _, c := range d.cutRibs(along) {
+			cut[c.part] = size{c.height, c.depth}
+		}
+	}
+	for i := range groups {
+		g := &groups[i]
+		count := map[size]int{}
+		usual := cut[g.Parts[0]]
+		for _, part := range g.Parts {
+			count[cut[part]]++
+			if count[cut[part]] > count[usual] {
+				usual = cut[part]
+			}
+		}
+		for _, part := range g.Parts {
+			if cut[part] != usual {
+				g.Apart = append(g.Apart, part)
+			}
+		}
+	}
 }
 
 // ways asks the tools how to cut one group.
@@ -182,6 +206,13 @@ func (w SlotWork) Alike() []string {
 		default:
 			out = append(out, differing(kind, groups))
 		}
+		var set []string
+		for _, g := range groups {
+			set = append(set, g.Apart...)
+		}
+		if len(set) > 0 {
+			out = append(out, fmt.Sprintf("As measured or marked, %s: fit and mark each for its own place.", others(set)))
+		}
 	}
 	return out
 }
@@ -202,6 +233,14 @@ func differing(kind PartKind, groups []SlotGroup) string {
 		names = append(names, strings.Join(g.Parts, ", "))
 	}
 	return fmt.Sprintf("The %ss are not all the same piece. Alike, and interchangeable only among themselves, are: %s. Write its number on each.", kind, strings.Join(names, "; "))
+}
+
+// others names ribs that differ from the rest.
+func others(parts []string) string {
+	if len(parts) == 1 {
+		return "rib " + parts[0] + " differs from the others"
+	}
+	return "ribs " + strings.Join(parts, ", ") + " differ from the others"
 }
 
 // WayText says what a way takes and how well it does, or why it cannot.

@@ -61,18 +61,36 @@ func TestRibsThatDiffer(t *testing.T) {
 	if g := w.Groups[0]; g.EndForEnd || !strings.Contains(strings.Join(w.Alike(), " "), "have a left end and do not fit turned round") {
 		t.Errorf("uneven stations: %+v", g)
 	}
+	if len(w.Groups[0].Apart) > 0 {
+		t.Errorf("apart without a reading: %v", w.Groups[0].Apart)
+	}
 	// A reading and a deeper slot set two ribs apart; a reading of the whole kind
 	// sets none apart.
 	d = plainTop()
 	d.Measured = []RibMeasure{{Part: "L2", Height: 80.1}, {Part: "crosswise rib", Height: 80.05}}
 	d.Built = []Built{{Kind: SlotDeeper, Part: "L4", Value: 42}}
 	w = compute(t, d).SlotWork
-	if len(w.Groups) != 4 {
-		t.Fatalf("%d groups", len(w.Groups))
-	}
 	text := strings.Join(w.Alike(), " ")
-	if !strings.Contains(text, "are: L1, L3, L5; L2; L4.") || !strings.Contains(text, "All 8 crosswise ribs") {
-		t.Error(text)
+	if len(w.Groups) != 2 || strings.Join(w.Groups[0].Apart, " ") != "L2 L4" || w.Groups[1].Apart != nil ||
+		!strings.Contains(text, "As measured or marked, ribs L2, L4 differ from the others") || strings.Contains(text, "C2") {
+		t.Errorf("%+v: %s", w.Groups, text)
+	}
+	// Most are as measured: the one that is as drawn is apart.
+	d.Built = nil
+	d.Measured = []RibMeasure{{Part: "lengthwise rib", SlotDepth: 41}, {Part: "L3", SlotDepth: 40.5}}
+	if w = compute(t, d).SlotWork; strings.Join(w.Groups[0].Apart, " ") != "L3" {
+		t.Errorf("%v", w.Groups[0].Apart)
+	}
+	// Ribs drawn otherwise are groups of their own.
+	d = plainTop()
+	parts := d.Parts()
+	for i := range parts {
+		if parts[i].ID == "L5" {
+			parts[i].Slots = parts[i].Slots[1:]
+		}
+	}
+	if w = d.slotWork(parts); len(w.Groups) != 3 || !strings.Contains(strings.Join(w.Alike(), " "), "are: L1, L2, L3, L4; L5. Write its number") {
+		t.Errorf("%d groups: %s", len(w.Groups), w.Alike())
 	}
 }
 
@@ -142,7 +160,10 @@ func TestStackDrawing(t *testing.T) {
 			near(t, "on the blade", math.Hypot(l.A.X-x, l.A.Y+z), 82.5, 1e-9)
 		}
 	}
-	if edge == 0 || !strings.Contains(notesOf(f), "board 1: 32.1 mm past the mark|board 2: 25.3 mm past the mark|board 3: 15.3 mm") {
+	// The slot is 40.5 mm deep and the blade's middle 42.85 mm before the mark: it
+	// comes out of the boards' edge.
+	near(t, "left end", f.Bounds().Min.X, -40.5, 1e-9)
+	if edge == 0 || !strings.Contains(notesOf(f), "board 1: 32.1 mm past|board 2: 25.3 mm past|board 3: 15.3 mm past") {
 		t.Errorf("%d pieces of the blade, notes %q", edge, notesOf(f))
 	}
 	// The wood that is left begins where the blade leaves the board: x of the
