@@ -13,7 +13,7 @@ type act struct {
 	name    string
 	first   string // path of the field at which the form begins
 	form    *form
-	board   *widgets.Board // what zooming is about
+	board   func() *widgets.Board // what zooming is about
 	panes   *panes
 	content fyne.CanvasObject
 	hide    func(hidden bool) // of all that is not the form

@@ -31,7 +31,7 @@ func TestPartsAreLaidOutOnceSomebodyLooks(t *testing.T) {
 		t.Fatalf("found %v, running %v; want a layout at rest", first.Found, first.Running)
 	}
 	parts := map[string]bool{}
-	for _, area := range a.board.Figure().Areas {
+	for _, area := range a.board().Figure().Areas {
 		parts[area.Part] = true
 	}
 	for _, p := range b.session.Now().Result.Parts {
@@ -57,12 +57,12 @@ func TestPartsAreLaidOutOnceSomebodyLooks(t *testing.T) {
 func TestSheetsAndPlanShareTheFocus(t *testing.T) {
 	b := openBench(t, t.TempDir())
 	a := b.cutAct()
-	a.board.OnHover("C3")
+	a.board().OnHover("C3")
 	if got := b.session.Focus().Hover; got != "C3" {
 		t.Errorf("pointed at C3 on a sheet; the focus is on %q", got)
 	}
 	b.session.Select("L2")
-	if got := a.board.Selected(); got != "L2" {
+	if got := a.board().Selected(); got != "L2" {
 		t.Errorf("picked L2; the sheet marks %q", got)
 	}
 	b.choose("Go", "Design")
@@ -146,7 +146,7 @@ func TestCutActByKeyboard(t *testing.T) {
 	reached := map[string]bool{}
 	c := b.desk.win.Canvas()
 	for range 200 {
-		if c.Focused() == fyne.Focusable(a.board) {
+		if c.Focused() == fyne.Focusable(a.board()) {
 			break
 		}
 		for _, g := range a.form.groups {

@@ -13,22 +13,47 @@ import (
 
 // newCutAct makes the act in which the parts are laid on sheets and their slots
 // planned.
-func newCutAct(s *Session, keepLeftovers func()) *act {
+func newCutAct(s *Session, keepLeftovers func()) (*act, *cutAct) {
 	form := newForm(s, cutGroups(keepLeftovers))
 	s.Watch(form.Show)
-	drawing := newCutDrawing(s)
-	cards := newCardPane(s, cutCards)
-	content, panes := newPanes(form.content, drawing.content, cards.content)
-	return &act{name: "Cut", first: "stock", form: form, board: drawing.board, panes: panes, content: content,
+	v := &cutAct{session: s, sheets: newCutDrawing(s), slots: newSlotDrawing(s), cards: [2]*cardPane{newCardPane(s, cutCards), newCardPane(s, slotCards)}}
+	v.side = widgets.NewTabs([]string{"Sheets", "Slots"}, []fyne.CanvasObject{v.cards[0].content, v.cards[1].content})
+	v.side.OnChange = func(int) { v.hide(false) }
+	content, panes := newPanes(form.content, container.NewStack(v.sheets.content, v.slots.content), v.side)
+	return &act{name: "Cut", first: "stock", form: form, board: v.board, panes: panes, content: content, hide: v.hide,
 		cards: func() {
 			panes.showResults(true)
-			cards.takeFocus()
-		},
-		hide: func(hidden bool) {
-			s.WantCut(!hidden)
-			drawing.hide(hidden)
-			cards.hide(hidden)
-		}}
+			v.cards[v.side.Shown()].takeFocus()
+		}}, v
+}
+
+// cutAct is the two sides of the act Cut: what comes out of which sheet, and how
+// the slots come into the ribs. The tab at the right says which shows.
+type cutAct struct {
+	session *Session
+	sheets  *cutDrawing
+	slots   *slotDrawing
+	cards   [2]*cardPane
+	side    *widgets.Tabs
+}
+
+// board is the drawing that shows.
+func (v *cutAct) board() *widgets.Board {
+	if v.side.Shown() == 0 {
+		return v.sheets.board
+	}
+	return v.slots.board
+}
+
+// hide says whether the act is behind another one; of its two sides one shows.
+func (v *cutAct) hide(hidden bool) {
+	v.session.WantCut(!hidden)
+	shown := v.side.Shown()
+	v.sheets.hide(hidden || shown != 0)
+	v.slots.hide(hidden || shown != 1)
+	for i, c := range v.cards {
+		c.hide(hidden || shown != i)
+	}
 }
 
 // cutDrawing is the centre of the act Cut: the sheets with the parts on them.
@@ -75,9 +100,10 @@ func (d *cutDrawing) follow(f Focus) {
 	}
 }
 
-// hide says whether the drawing is behind another act.
+// hide says whether the drawing is behind another one.
 func (d *cutDrawing) hide(hidden bool) {
 	d.hidden = hidden
+	showIf(d.content, !hidden)
 	d.show(d.session.Now())
 	d.follow(d.session.Focus())
 }
@@ -157,10 +183,15 @@ func newPressableLine(act func()) *pressableLine {
 func (l *pressableLine) set(text string) {
 	l.text.Set(text, widgets.ColorPencil)
 	if visible := text != ""; visible != l.content.Visible() {
-		if visible {
-			l.content.Show()
-		} else {
-			l.content.Hide()
-		}
+		showIf(l.content, visible)
+	}
+}
+
+// showIf shows or hides an object.
+func showIf(o fyne.CanvasObject, visible bool) {
+	if visible {
+		o.Show()
+	} else {
+		o.Hide()
 	}
 }

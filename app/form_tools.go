@@ -54,16 +54,36 @@ var toolKinds = []struct {
 		{"tools.plunge", "Plunge into the board below", "How deep the board under a stack may be cut into: deeper runs out less. Empty takes 12 mm.", func(t *saw.Tools) *float64 { return &t.Plunge }}}},
 }
 
+// wayOptions are the ways that can cut the slots of at least one kind of ribs.
+func wayOptions(s Snapshot) []option {
+	options := []option{{"", "as advised"}}
+	seen := map[saw.Kind]bool{}
+	for _, g := range s.Result.SlotWork.Groups {
+		for _, w := range g.Ways {
+			if w.Can && !seen[w.Kind] {
+				seen[w.Kind] = true
+				options = append(options, option{string(w.Kind), w.Name})
+			}
+		}
+	}
+	return options
+}
+
 // toolsGroup is what slots can be cut with.
 func (f *form) toolsGroup() *group {
 	return &group{
-		name: "Tools for the slots", roots: []string{"tools"},
+		name: "Tools for the slots", roots: []string{"tools", "slots.way"},
 		shape: func(engine.Design) string { return "" },
 		build: func(b *builder) {
 			b.heading("While none is listed, a small workshop's usual ones are taken")
 			b.add(f.buttonIf("List the usual ones", "A rail saw, a table saw, a router, a jig saw and a hand saw, with usual figures: measure your own and change them.",
 				func(d engine.Design) bool { return !d.Tools.Stated() },
 				func() { f.session.Edit("tools", "", func(d *engine.Design) { d.Tools = saw.Usual() }) }))
+			b.add(f.choice(spec{path: "slots.way", label: "How the slots are cut", edit: "way of the slots",
+				help: "As advised takes the quickest way that your tools allow without cutting too deep; where a kind of ribs cannot be cut the way you pick, what is advised is taken there."},
+				wayOptions,
+				func(d engine.Design) string { return string(d.Slots.Way) },
+				func(d *engine.Design, key string) { d.Slots.Way = saw.Kind(key) }))
 			for _, tool := range toolKinds {
 				b.fold(tool.name, "", func(b *builder) {
 					for _, field := range tool.fields {

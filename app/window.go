@@ -23,6 +23,7 @@ type view struct {
 	side    *widgets.Tabs // both
 	status  *status
 	menu    *menu
+	cut     *cutAct
 	acts    *actRow
 }
 
@@ -50,7 +51,9 @@ func open(s *Session, with setUp) (*desk, *view) {
 			v.acts.showOwner(f.Field) // before its form puts the cursor there
 		}
 	})
-	v.acts = newActRow(s, []*act{v.newDesignAct(s), newCutAct(s, d.keepLeftovers)})
+	var cut *act
+	cut, v.cut = newCutAct(s, d.keepLeftovers)
+	v.acts = newActRow(s, []*act{v.newDesignAct(s), cut})
 	v.strip = newStrip(s, v.acts.words, v.explain, d.startFromSize)
 	v.status = newStatus(s, v.goProblems)
 	top := container.NewVBox(v.strip.content, widget.NewSeparator())
@@ -86,7 +89,7 @@ func (v *view) newDesignAct(s *Session) *act {
 	v.drawing = newDrawing(s)
 	v.newSide(s)
 	content, panes := newPanes(v.form.content, v.drawing.content, v.side)
-	return &act{name: "Design", first: "length", form: v.form, board: v.drawing.board, panes: panes, content: content,
+	return &act{name: "Design", first: "length", form: v.form, board: func() *widgets.Board { return v.drawing.board }, panes: panes, content: content,
 		cards: v.goResults,
 		hide: func(hidden bool) {
 			v.drawing.hide(hidden)
@@ -99,11 +102,11 @@ func (v *view) commands(d *desk, app fyne.App) commands {
 	return commands{
 		acts:          v.acts,
 		startFromSize: d.startFromSize,
-		zoomIn:        func() { v.acts.shown().board.ZoomIn() },
-		zoomOut:       func() { v.acts.shown().board.ZoomOut() },
-		fit:           func() { v.acts.shown().board.Fit() },
+		zoomIn:        func() { v.acts.shown().board().ZoomIn() },
+		zoomOut:       func() { v.acts.shown().board().ZoomOut() },
+		fit:           func() { v.acts.shown().board().Fit() },
 		goForm:        func() { d.session.ShowField(v.acts.shown().first) },
-		goDrawing:     func() { d.win.Canvas().Focus(v.acts.shown().board) },
+		goDrawing:     func() { d.win.Canvas().Focus(v.acts.shown().board()) },
 		goResults:     func() { v.acts.shown().cards() },
 		goWhy:         v.goWhy,
 		goProblems:    v.goProblems,

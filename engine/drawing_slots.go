@@ -44,7 +44,7 @@ func RibDrawing(p Part, f length.Format) draw.Figure {
 // drawDatum draws the datum end of a rib: a thick line across it and a flag that
 // points into the rib.
 func drawDatum(fig *draw.Figure, p Part, off float64) {
-	fig.Lines = append(fig.Lines, draw.Line{A: draw.Point{Y: -2 * off}, B: draw.Point{Y: p.Width + 4*off}, Pen: draw.Accent, Part: p.ID})
+	fig.Lines = append(fig.Lines, draw.Line{A: draw.Point{}, B: draw.Point{Y: p.Width + 4*off}, Pen: draw.Accent, Part: p.ID})
 	fig.Areas = append(fig.Areas, draw.Area{Points: []draw.Point{{Y: p.Width + 4*off}, {X: 1.6 * off, Y: p.Width + 3.4*off}, {Y: p.Width + 2.8*off}}, Fill: draw.AccentInk, Part: p.ID})
 	fig.Notes = append(fig.Notes, draw.Note{At: draw.Point{X: 2 * off, Y: p.Width + 3.4*off}, Anchor: draw.AtLeft, Text: "datum, the " + p.datum() + " end", Colour: draw.AccentInk})
 }
