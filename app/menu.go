@@ -121,6 +121,10 @@ func (m *menu) fileMenu() *fyne.Menu {
 		m.item("Save as…", keys(fyne.KeyS, shift), func() { d.saveAs(nil) }),
 		fyne.NewMenuItemSeparator(),
 		m.item("Export packet…", keys(fyne.KeyP), d.exportPacket),
+		m.item("Export parts…", keys(fyne.KeyE), d.exportParts),
+		fyne.NewMenuItemSeparator(),
+		m.item("Read a list of sheets…", keys(fyne.KeyL), d.readList),
+		m.item("Write the list of sheets…", keys(fyne.KeyT), d.writeList),
 		fyne.NewMenuItemSeparator(),
 		quit,
 	)
