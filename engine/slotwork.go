@@ -26,7 +26,7 @@ type SlotGroup struct {
 	Kind      PartKind  `json:"kind"`
 	Mark      string    `json:"mark"`
 	Parts     []string  `json:"parts"`           // their IDs
-	Apart     []string  `json:"apart,omitempty"` // those of them that readings or marks of [Design.Built] set apart, as cut
+	Apart     []string  `json:"apart,omitempty"` // those of them that differ as cut: by a reading, a mark of [Design.Built], a splice or a hole
 	Datum     string    `json:"datum"`           // end from which all stations run: "left" or "front"
 	EndForEnd bool      `json:"endForEnd"`       // turned round they are the same piece again
 	Rows      []SlotRow `json:"rows"`
@@ -123,23 +123,37 @@ func (d *Design) slotWork(parts []Part) SlotWork {
 	return c
 }
 
-// setApart finds the ribs whose reading or mark differs from that of most of
-// their group.
+// setApart finds the ribs that differ from most of their group by a reading, a
+// mark, a splice or a hole. Splices and holes also tell the ends apart.
 func (d *Design) setApart(groups []SlotGroup) {
-	if len(d.Measured)+len(d.Built) == 0 {
+	if len(d.Measured)+len(d.Built)+len(d.Splices)+len(d.Holes)+len(d.Grooves) == 0 {
 		return
 	}
-	type size struct{ height, depth float64 }
-	cut := map[string]size{}
+	type asCut struct {
+		height, depth float64
+		pieces        string
+	}
+	cut := map[string]asCut{}
 	for _, along := range [...]bool{true, false} {
 		for _, c := range d.cutRibs(along) {
-			cut[c.part] = size{c.height, c.depth}
+			cut[c.part] = asCut{height: c.height, depth: c.depth}
+		}
+	}
+	plain := map[string]bool{}
+	for _, p := range d.Pieces() {
+		if c, rib := cut[p.Part]; rib {
+			plain[p.Part] = c.pieces == "" && len(p.Holes)+len(p.Grooves)+len(p.Scarfs) == 0
+			c.pieces += p.Mark + " "
+			cut[p.Part] = c
 		}
 	}
 	for i := range groups {
 		g := &groups[i]
-		count := map[size]int{}
+		count := map[asCut]int{}
 		usual := cut[g.Parts[0]]
+		for _, part := range g.Parts {
+			g.EndForEnd = g.EndForEnd && plain[part]
+		}
 		for _, part := range g.Parts {
 			count[cut[part]]++
 			if count[cut[part]] > count[usual] {
@@ -211,7 +225,7 @@ func (w SlotWork) Alike() []string {
 			set = append(set, g.Apart...)
 		}
 		if len(set) > 0 {
-			out = append(out, fmt.Sprintf("As measured or marked, %s: fit and mark each for its own place.", others(set)))
+			out = append(out, fmt.Sprintf("But %s, by a splice, a hole, a reading or a mark: write its number on each and keep it in its own place.", others(set)))
 		}
 	}
 	return out
@@ -238,9 +252,9 @@ func differing(kind PartKind, groups []SlotGroup) string {
 // others names ribs that differ from the rest.
 func others(parts []string) string {
 	if len(parts) == 1 {
-		return "rib " + parts[0] + " differs from the others"
+		return "rib " + parts[0] + " differs from the rest"
 	}
-	return "ribs " + strings.Join(parts, ", ") + " differ from the others"
+	return "ribs " + strings.Join(parts, ", ") + " differ from the rest"
 }
 
 // WayText says what a way takes and how well it does, or why it cannot.

@@ -72,7 +72,7 @@ func TestRibsThatDiffer(t *testing.T) {
 	w = compute(t, d).SlotWork
 	text := strings.Join(w.Alike(), " ")
 	if len(w.Groups) != 2 || strings.Join(w.Groups[0].Apart, " ") != "L2 L4" || w.Groups[1].Apart != nil ||
-		!strings.Contains(text, "As measured or marked, ribs L2, L4 differ from the others") || strings.Contains(text, "C2") {
+		!strings.Contains(text, "But ribs L2, L4 differ from the rest") || strings.Contains(text, "C2") {
 		t.Errorf("%+v: %s", w.Groups, text)
 	}
 	// Most are as measured: the one that is as drawn is apart.
@@ -80,6 +80,12 @@ func TestRibsThatDiffer(t *testing.T) {
 	d.Measured = []RibMeasure{{Part: "lengthwise rib", SlotDepth: 41}, {Part: "L3", SlotDepth: 40.5}}
 	if w = compute(t, d).SlotWork; strings.Join(w.Groups[0].Apart, " ") != "L3" {
 		t.Errorf("%v", w.Groups[0].Apart)
+	}
+	// A splice sets a rib apart and tells its ends apart.
+	d = plainTop()
+	d.Splices = []Splice{{Part: "C4", At: 300}}
+	if w = compute(t, d).SlotWork; strings.Join(w.Groups[1].Apart, " ") != "C4" || w.Groups[1].EndForEnd || !w.Groups[0].EndForEnd || w.Groups[0].Apart != nil {
+		t.Errorf("with a splice: %+v", w.Groups)
 	}
 	// Ribs drawn otherwise are groups of their own.
 	d = plainTop()
