@@ -15,7 +15,7 @@ func (k *checker) skinShear(id string, m *catalog.Sheet, f factors, t float64, o
 	if id == "bottom" {
 		c = bottomShear
 	}
-	k.keep(c, true, Margin{X: all.X, Y: all.Y, Part: id, Where: place(all.X, all.Y),
+	k.keep(c, true, Margin{X: all.X, Y: all.Y, Part: id, near: point{all.X, all.Y}, nearby: true,
 		Source: "whole-panel model, middle of a cell of the mesh; panel shear strength of the sheet"}, f, m.FEdgeShear, difference(own.NXY, all.NXY).scale(1/t))
 }
 

@@ -74,7 +74,23 @@ func TestEveryDesignComputes(t *testing.T) {
 }
 
 // doors are the ways to compute a design.
-var doors = map[string]func(context.Context, Design) (Result, error){"Compute": Compute, "Estimate": Estimate}
+var doors = map[string]func(context.Context, Design) (Result, error){"Compute": Compute, "Estimate": Estimate, "figures": withFigures}
+
+// withFigures is the estimate with the slopes of the materials' figures, on the
+// interactive mesh.
+func withFigures(ctx context.Context, d Design) (Result, error) {
+	r, err := Estimate(ctx, d)
+	if err != nil {
+		return r, err
+	}
+	m := d.materials()
+	r.Whole = &Whole{}
+	w, err := wholeCases(ctx, &d, r.Mass.Total*Gravity, Interactive)
+	if err == nil {
+		r.Whole.Work.Figures, err = d.figureSlopes(ctx, w, &m, 0)
+	}
+	return r, err
+}
 
 // reportOf returns everything about a design as bytes.
 func reportOf(t *testing.T, door string, d Design) []byte {
@@ -106,7 +122,7 @@ func TestSameDesignSameBytes(t *testing.T) {
 		d    Design
 		want []byte
 	}
-	jobs := []job{{"Compute", smallTop(), nil}, {"Estimate", Demo(), nil}}
+	jobs := []job{{"Compute", smallTop(), nil}, {"Estimate", Demo(), nil}, {"figures", figureTops()["tight slots, soft bed"], nil}}
 	r := rand.New(rand.NewPCG(10, 10))
 	for range 8 {
 		jobs = append(jobs, job{"Estimate", randomDesign(r), nil})

@@ -217,6 +217,10 @@ func (k *checker) sorted() []Margin {
 			if v := k.lowest[c][i]; k.done[c][i] && v.Value < TimesCap {
 				v.Code, v.Name = c.name(along)
 				v.Times = k.times[c][i]
+				if v.nearby {
+					v.Where += place(v.near.x, v.near.y)
+					v.near, v.nearby = point{}, false
+				}
 				out = append(out, v)
 			}
 		}

@@ -1,7 +1,6 @@
 package engine
 
 import (
-	"fmt"
 	"math"
 
 	"flatwright/engine/catalog"
@@ -213,7 +212,7 @@ func (k *checker) peeling(along bool, part string, at float64, w plate.Web, own,
 				x, y = at, p.at
 			}
 			e := [2]effect{p.top, p.bottom}[n]
-			r := Margin{X: x, Y: y, Part: skin.name, Where: fmt.Sprintf("rib %s, %s", part, place(x, y)),
+			r := Margin{X: x, Y: y, Part: skin.name, Where: "rib " + part + ", ", near: point{x, y}, nearby: true,
 				Source: "whole-panel model, balance of a stretch of rib, spread as under a beam on a bed (Hetényi 1946); tension across the sheet, all from memory",
 				Note:   "An estimate. What the skin's slope pries at the edges of the glue line is not counted: it fades as the joint gives."}
 			k.keep(skin.check, along, r, f, strength, sense(e.scale(1/(w.B*p.over))))

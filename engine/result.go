@@ -249,6 +249,9 @@ type Margin struct {
 	GammaM   float64 `json:"gammaM"`
 	Source   string  `json:"source"`
 	Note     string  `json:"note,omitempty"`
+
+	near   point // still to be put into words behind Where
+	nearby bool
 }
 
 // DepthReport says how sag depends on the core depth for this very panel.

@@ -55,12 +55,18 @@ func (c *cache[K, V]) of(k K, solve func(K) (V, error)) V {
 var (
 	slotCache   cache[plate.Cell, [2]float64]
 	jointCache  cache[plate.Joint, plate.Give]
+	rimCache    cache[plate.Joint, plate.Give]
 	bridgeCache cache[plate.Joint, plate.Bridge]
 )
 
 // solvedJoint returns what a joint of rib and skin gives. One that cannot be
 // solved gives nothing: it belongs to a design that is refused elsewhere.
 func solvedJoint(j plate.Joint) plate.Give { return jointCache.of(j, plate.Joint.Give) }
+
+// solvedRim is [solvedJoint] where the skin ends at the rib.
+func solvedRim(j plate.Joint) plate.Give {
+	return rimCache.of(j, func(j plate.Joint) (plate.Give, error) { return j.AtRim(solvedJoint(j)) })
+}
 
 // solvedBridge returns what the rib carries across a seam over it, nothing where
 // that cannot be solved.

@@ -118,8 +118,9 @@ const flush = 1.0
 func ribJoints(p *plate.Panel, w plate.Web, m *catalog.Sheet, spacing float64, along, rim bool) (out [2]plate.Give) {
 	for i, l := range [2]plate.Layer{p.Top, p.Bottom} {
 		j := ribJoint(l, w, m, spacing, along)
-		j.Rim = rim
-		out[i] = solvedJoint(j)
+		if out[i] = solvedJoint(j); rim {
+			out[i] = solvedRim(j)
+		}
 	}
 	return out
 }

@@ -64,7 +64,6 @@ func (k *checker) wholeSkin(c answers, top bool) {
 	wrinkles := [...]float64{k.wrinkles(l, true), k.wrinkles(l, false)} // along, across
 	for i := range all {
 		o, a := &own[i], &all[i]
-		where := place(a.X, a.Y)
 		for way, along := range [...]bool{true, false} {
 			n, m := difference(o.NX, a.NX), difference(o.MX, a.MX)
 			if !along {
@@ -74,7 +73,7 @@ func (k *checker) wholeSkin(c answers, top bool) {
 			if s.Across == along {
 				fb, ft, fc = mat.FBendAcross, mat.FTensAcross, mat.FCompAcross
 			}
-			r := Margin{X: a.X, Y: a.Y, Part: id, Where: where,
+			r := Margin{X: a.X, Y: a.Y, Part: id, near: point{a.X, a.Y}, nearby: true,
 				Source: "whole-panel model, middle of a cell of the mesh; EN 1995-1-1 9.1.2 and 6.2.3, from memory",
 				Note:   "Membrane stress and the skin's own bending turned into the same stress. Right at a rib's face or a load's edge it is higher."}
 			membrane := n.scale(1 / s.Thickness)
@@ -121,6 +120,7 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 	}
 	w := k.web(along, n)
 	kb := w.Own
+	where := "rib " + part + ", "
 	own, all := c.own.Rib(along, n), c.all.Rib(along, n)
 	k.peeling(along, part, at, w, own, all)
 	for i := range all {
@@ -129,7 +129,7 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 		if !along {
 			x, y = at, a.At
 		}
-		r := Margin{X: x, Y: y, Part: part, Where: "rib " + part + ", " + place(x, y)}
+		r := Margin{X: x, Y: y, Part: part, Where: where, near: point{x, y}, nearby: true}
 		keep := func(c check, strength float64, f factors, e demand, source, note string) {
 			r := r
 			r.Source, r.Note = source, note

@@ -203,42 +203,59 @@ func (s *system) skin(l Layer, offset int, share Share, f element) {
 		return
 	}
 	base := l.stiffness()
-	type pair struct { // only what the share asks for
-		m [8][8]float64
-		b [12][12]float64
-	}
+	type pair struct{ membrane, bending func(int) []float64 } // only what the share asks for
 	known := map[shape]*pair{}
-	for i := range len(s.g.xs) - 1 {
-		for j := range len(s.g.ys) - 1 {
-			x0, x1, y0, y1 := s.g.xs[i], s.g.xs[i+1], s.g.ys[j], s.g.ys[j+1]
-			key := shape{round(x1 - x0), round(y1 - y0), over((y0+y1)/2, s.p.Along, offset/perSkin), over((x0+x1)/2, s.p.Across, offset/perSkin), s.p.seam(offset == 0, true, (y0+y1)/2), s.p.seam(offset == 0, false, (x0+x1)/2)}
+	columns := strips(s.g.xs, s.p.Across, offset/perSkin, func(at float64) bool { return s.p.seam(offset == 0, false, at) })
+	rows := strips(s.g.ys, s.p.Along, offset/perSkin, func(at float64) bool { return s.p.seam(offset == 0, true, at) })
+	var dm [8]int
+	var db [12]int
+	for i, x := range columns {
+		for j, y := range rows {
+			key := shape{x.size, y.size, y.over, x.over, y.seam, x.seam}
 			e := known[key]
 			if e == nil {
 				st := base.local(key.overX, key.overY).open(key.seamX, key.seamY)
 				e = &pair{}
 				if membrane {
-					e.m = st.membrane(key.a, key.b)
+					k := st.membrane(key.a, key.b)
+					e.membrane = func(r int) []float64 { return k[r][:] }
 				}
 				if bending {
-					e.b = st.bending(key.a, key.b)
+					k := st.bending(key.a, key.b)
+					e.bending = func(r int) []float64 { return k[r][:] }
 				}
 				known[key] = e
 			}
-			var dm [8]int
-			var db [12]int
 			for c, n := range s.corners(i, j) {
 				at := n*perNode + offset
 				dm[2*c], dm[2*c+1] = at+dofU, at+dofV
 				db[3*c], db[3*c+1], db[3*c+2] = at+dofW, at+dofBX, at+dofBY
 			}
 			if membrane {
-				f(dm[:], func(r int) []float64 { return e.m[r][:] })
+				f(dm[:], e.membrane)
 			}
 			if bending {
-				f(db[:], func(r int) []float64 { return e.b[r][:] })
+				f(db[:], e.bending)
 			}
 		}
 	}
+}
+
+// strip is what cells between two grid lines have in common.
+type strip struct {
+	size, over float64
+	seam       bool
+}
+
+// strips lists those between grid lines for the top or the bottom skin: ribs run
+// along them, and seam tells where one does.
+func strips(cuts []float64, ribs []Rib, skin int, seam func(at float64) bool) []strip {
+	out := make([]strip, len(cuts)-1)
+	for i := range out {
+		at := (cuts[i] + cuts[i+1]) / 2
+		out[i] = strip{round(cuts[i+1] - cuts[i]), over(at, ribs, skin), seam(at)}
+	}
+	return out
 }
 
 // round takes the noise of adding off a length so that equal cells share their
@@ -247,7 +264,7 @@ func round(v float64) float64 { return float64(int64(v*1e6+0.5)) / 1e6 }
 
 // ribs adds every segment of every rib.
 func (s *system) ribs(share Share, f element) {
-	known := map[segmentKey][]float64{}
+	known := map[segmentKey]func(int) []float64{}
 	for i, r := range s.p.Along {
 		lo, hi := r.faces(s.g.ys)
 		s.line(r.Web, true, lo, hi, i, share, known, f)
@@ -261,7 +278,7 @@ func (s *system) ribs(share Share, f element) {
 // rims adds edge bands: a web on the edge line that is as high as the panel.
 // It is taken between the skins' middle planes, which it holds directly.
 func (s *system) rims(share Share, f element) {
-	known := map[segmentKey][]float64{}
+	known := map[segmentKey]func(int) []float64{}
 	for _, r := range s.p.Rims {
 		last := len(s.g.xs) - 1
 		along := r.Side == Front || r.Side == Back
@@ -284,13 +301,14 @@ const noRib = -1
 type segmentKey struct {
 	w     Web
 	along bool
+	thin  bool // its faces are one line
 	l     float64
 }
 
 // line adds the web of a rib, by its number, along grid lines lo and hi, its
 // faces. A rim's holds the skins' middle planes, a rib's is glued to their
 // faces.
-func (s *system) line(w Web, along bool, lo, hi, rib int, share Share, known map[segmentKey][]float64, f element) {
+func (s *system) line(w Web, along bool, lo, hi, rib int, share Share, known map[segmentKey]func(int) []float64, f element) {
 	direct := 0.0
 	if rib == noRib {
 		direct = 1
@@ -307,6 +325,7 @@ func (s *system) line(w Web, along bool, lo, hi, rib int, share Share, known map
 	if direct == 1 {
 		w.Height = s.p.Height + (s.p.Top.T+s.p.Bottom.T)/2
 	}
+	var dofs [4 * perNode]int
 	pick := func(skin int, l float64) side {
 		x, y := s.skins[skin].sides(l, l)
 		if along {
@@ -317,13 +336,16 @@ func (s *system) line(w Web, along bool, lo, hi, rib int, share Share, known map
 	for c := range len(cuts) - 1 {
 		l := round(cuts[c+1] - cuts[c])
 		w := s.p.glued(w, along, rib, cuts[c], cuts[c+1])
-		key := segmentKey{w, along, l}
-		k := known[key]
-		if k == nil {
-			k = w.segment(pick(0, l), pick(1, l), tTop, tBottom)
-			known[key] = k
+		key := segmentKey{w, along, lo == hi, l}
+		rows := known[key]
+		if rows == nil {
+			k := w.segment(pick(0, l), pick(1, l), tTop, tBottom)
+			if lo == hi {
+				k = fold(k)
+			}
+			rows = rowsOf(k, 2*perNode*segmentFaces(lo, hi))
+			known[key] = rows
 		}
-		var dofs [4 * perNode]int
 		m := 0
 		faces := [2]int{lo, hi}
 		for face := range segmentFaces(lo, hi) {
@@ -338,11 +360,7 @@ func (s *system) line(w Web, along bool, lo, hi, rib int, share Share, known map
 				}
 			}
 		}
-		if lo == hi {
-			f(dofs[:m], rowsOf(fold(k), m))
-		} else {
-			f(dofs[:m], rowsOf(k, m))
-		}
+		f(dofs[:m], rows)
 	}
 }
 

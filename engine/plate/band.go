@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"sync"
 
 	"gonum.org/v1/gonum/blas"
 	"gonum.org/v1/gonum/blas/blas64"
@@ -37,6 +38,28 @@ func newFactor(rows []float64, band int) factor {
 // emptyFactor has room for n rows.
 func emptyFactor(n, band int) factor {
 	return factor{data: make([]float64, n*(band+group)), stride: band + group, reach: make([]int, n), inverse: make([]float64, n)}
+}
+
+// lent is the memory of factors that are needed for one answer only, as those of
+// joints and cells: a dozen for every edit, of half a megabyte each.
+var lent sync.Pool
+
+// lentFactor is [emptyFactor] in memory that free gives back.
+func lentFactor(n, band int) factor {
+	f := factor{stride: band + group, reach: make([]int, n), inverse: make([]float64, n)}
+	size := n * f.stride
+	if p, ok := lent.Get().(*[]float64); ok && cap(*p) >= size {
+		f.data = (*p)[:size]
+		clear(f.data)
+		return f
+	}
+	f.data = make([]float64, size)
+	return f
+}
+
+// free gives the memory of a lent factor back.
+func (f *factor) free() {
+	lent.Put(&f.data)
 }
 
 // cholesky factorizes in place. It looks at ctx once a group of rows, about

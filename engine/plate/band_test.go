@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/mat"
@@ -170,4 +171,19 @@ func BenchmarkCholesky(b *testing.B) {
 			}
 		}
 	})
+}
+
+// Memory that was lent before comes back as nothing but zeros, whatever its size.
+func TestLentMemoryIsCleared(t *testing.T) {
+	t.Parallel()
+	for _, n := range []int{40, 12, 30, 40} {
+		f := lentFactor(n, 5)
+		if len(f.data) != n*(5+group) || slices.ContainsFunc(f.data, func(v float64) bool { return v != 0 }) {
+			t.Errorf("%d numbers for %d rows, some not 0", len(f.data), n)
+		}
+		for i := range f.data {
+			f.data[i] = 1
+		}
+		f.free()
+	}
 }

@@ -117,7 +117,8 @@ func (c Cell) solve(ctx context.Context, slot bool) (ei, s float64, err error) {
 	cols, rows := len(m.xs)-1, len(m.zs)
 	n := 2 * cols * rows
 	band := min(n-1, 2*(cols+2)+1)
-	k := emptyFactor(n, band)
+	k := lentFactor(n, band)
+	defer k.free()
 	dof := func(i, j int) int { return 2 * (j*cols + m.column[i]) }
 	// Displacements imposed by unit curvature, stretch and shear strain.
 	imposed := func(i, j int) [3][2]float64 {

@@ -19,8 +19,6 @@ type Joint struct {
 	EUp      float64 // of the rib upright, MPa
 	EThrough float64 // of the rib through its thickness, MPa
 	GRib     float64 // of the rib through its thickness, MPa
-
-	Rim bool // the skin ends at the rib's outer face
 }
 
 // Give is what a joint does beyond plates that meet in lines: its edge turns
@@ -42,7 +40,8 @@ var ErrJoint = errors.New("the joint of rib and skin has no size")
 // guided there; and a moment in the skin that passes over the rib. What plates
 // that shear and a strip on edge would do is taken off, with the very terms that
 // the panel is assembled from. Source: derived; with a rib and skin of rigid
-// thickness there is no give, and the skin bends about its glued face.
+// thickness there is no give, and the skin bends about its glued face. Where the
+// skin ends at the rib, see [Joint.AtRim].
 func (j Joint) Give() (Give, error) { return j.solve(1) }
 
 // solve computes the joint on a mesh so many times as fine: once is 5 % off in
@@ -52,19 +51,26 @@ func (j Joint) solve(fine int) (Give, error) {
 	if err != nil {
 		return Give{}, err
 	}
+	defer s.free()
 	foot, up := s.end()
 	ends := s.across(1)
 	bent, pushed, turned := s.solve(ends), s.solve(up), s.solve(foot)
-	g := j.beyondPlates(s.jointMesh, dot(foot, turned), dot(up, pushed), dot(ends, pushed), dot(ends, bent))
-	if !j.Rim {
-		return g, nil
-	}
-	// The moment goes out through one end of the skin; half of it enters at the
-	// outer face and bends the strip over the rib.
-	if s, err = j.section(fine, atRim); err != nil {
+	return j.beyondPlates(s.jointMesh, dot(foot, turned), dot(up, pushed), dot(ends, pushed), dot(ends, bent)), nil
+}
+
+// AtRim returns what the joint gives where the skin ends at the rib's outer face;
+// inside is what the same joint gives amid the skin. Only the turn differs: the
+// moment goes out through one end of the skin, and half of it enters at the outer
+// face and bends the strip over the rib.
+func (j Joint) AtRim(inside Give) (Give, error) { return j.atRim(1, inside) }
+
+func (j Joint) atRim(fine int, g Give) (Give, error) {
+	s, err := j.section(fine, outer)
+	if err != nil {
 		return Give{}, err
 	}
-	foot, _ = s.end()
+	defer s.free()
+	foot, _ := s.end()
 	last := len(s.ys) - 1
 	for i, v := range s.face(last, 1) {
 		foot[i] += v
@@ -95,6 +101,7 @@ func (j Joint) Bridge(g Give) (Bridge, error) {
 	if err != nil {
 		return Bridge{}, err
 	}
+	defer s.free()
 	pull, bend := s.across(0), s.across(1)
 	for i := range pull {
 		pull[i], bend[i] = -pull[i], -bend[i] // outwards, and stretching the upper face

@@ -159,8 +159,11 @@ func BenchmarkJoint(b *testing.B) {
 func TestJointAtTheRim(t *testing.T) {
 	t.Parallel()
 	rim := plyJoint
-	rim.Rim = true
-	g, in := give(t, rim), give(t, plyJoint)
+	in := give(t, rim)
+	g, err := rim.AtRim(in)
+	if err != nil {
+		t.Fatal(err)
+	}
 	if g.Press != in.Press || g.Stiff != in.Stiff {
 		t.Errorf("%+v; want press and stiffness of %+v", g, in)
 	}
@@ -170,6 +173,9 @@ func TestJointAtTheRim(t *testing.T) {
 	}
 	rim.EZ, rim.GRoll, rim.EThrough, rim.GRib = 1e6, 1e6, 1e6, 1e6
 	rigid, err := rim.solve(4)
+	if err == nil {
+		rigid, err = rim.atRim(4, rigid)
+	}
 	if err != nil {
 		t.Fatal(err)
 	}

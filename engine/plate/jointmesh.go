@@ -22,7 +22,7 @@ type jointKind uint8
 
 const (
 	inner jointKind = iota
-	atRim           // no skin beyond the rib's left face
+	outer           // no skin beyond the rib's left face
 	split           // the skin is cut over the middle of the rib
 )
 
@@ -31,7 +31,7 @@ func (j Joint) mesh(fine int, kind jointKind) *jointMesh {
 	out, over, through, down := 16*fine, 8*fine, 8*fine, 10*fine
 	l := (j.Spacing - j.B) / 2
 	graded := func(n, i int) float64 { v := float64(i) / float64(n); return v * math.Sqrt(v) }
-	for i := out; i > 0 && kind != atRim; i-- {
+	for i := out; i > 0 && kind != outer; i-- {
 		m.ys = append(m.ys, -j.B/2-l*graded(out, i))
 	}
 	m.from = len(m.ys)
@@ -116,7 +116,7 @@ func (j Joint) section(fine int, kind jointKind) (*jointSection, error) {
 	}
 	m := j.mesh(fine, kind)
 	n := 2 * m.nodes
-	fac := emptyFactor(n, min(n-1, 2*m.reach+1))
+	fac := lentFactor(n, min(n-1, 2*m.reach+1))
 	m.each(func(c, r int) {
 		s := plateStiffness{a11: j.E, a22: j.EZ, a66: j.GRoll}
 		if r < m.edge {
@@ -138,7 +138,7 @@ func (j Joint) section(fine int, kind jointKind) (*jointSection, error) {
 	last := len(m.ys) - 1
 	stiff := 1e4 * fac.data[2*m.node(0, m.mid)*fac.stride]
 	ends := []int{0, last}
-	if kind == atRim {
+	if kind == outer {
 		// Nothing pushes up or down: one place is held, and the turn of the
 		// end by its couple's other half.
 		ends = ends[1:]
@@ -149,14 +149,18 @@ func (j Joint) section(fine int, kind jointKind) (*jointSection, error) {
 		}
 	}
 	fac.data[2*m.node(last, m.mid)*fac.stride] += stiff
-	if kind == atRim {
+	if kind == outer {
 		fac.data[2*m.node(last, len(m.zs)-1)*fac.stride] += 1e-6 * stiff
 	}
 	if fac.cholesky(context.Background()) != nil { // half a millisecond: nothing to stop
+		fac.free()
 		return nil, ErrJoint
 	}
 	return &jointSection{m, fac}, nil
 }
+
+// free gives the factor's memory back; the section is of no more use.
+func (s *jointSection) free() { s.fac.free() }
 
 func (s *jointSection) solve(f []float64) []float64 {
 	x := append([]float64(nil), f...)

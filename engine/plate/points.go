@@ -44,6 +44,7 @@ func (m *Model) feltRows() (p *points, ok bool) {
 		if !(sp.k > 0) {
 			return nil, false
 		}
+		p.at[i], p.n[i] = make([]int, 0, len(sp.n)+4), make([]float64, 0, len(sp.n)+4)
 		add := func(d int, n float64) {
 			p.at[i], p.n[i] = append(p.at[i], m.at(d)), append(p.n[i], n)
 			seen[m.at(d)] = true
