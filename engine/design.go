@@ -46,6 +46,9 @@ type Design struct {
 	Stock  []Stock         `json:"stock,omitempty"`     // beside Prices, whose sheets also count as stock: see [Design.Sheets]
 	Own    []catalog.Sheet `json:"materials,omitempty"` // materials that are not in the catalogue, carried with the design
 
+	Surveys []Survey  `json:"surveys,omitempty"` // of the bed and of the finished top, in the order taken
+	Leaves  []float64 `json:"leaves,omitempty"`  // thicknesses that shims are stacked from, mm; none is a usual set of feelers
+
 	Cutting Cutting `json:"cutting,omitzero"` // how sheets are cut up
 
 	kept *extras // unknown keys of the file this design came from; never changed, so clones share it
@@ -231,6 +234,8 @@ type Limits struct {
 	Mass float64 `json:"mass,omitempty"` // kg
 	Cost float64 `json:"cost,omitempty"` // in the person's own currency
 
+	Flatness float64 `json:"flatness,omitempty"` // of the finished top before it is loaded, mm: its minimum zone
+
 	Twist float64 `json:"twist,omitempty"` // mm, by which a corner may drop without its support, the worst of four under the worst case
 }
 
@@ -271,6 +276,11 @@ func (d Design) Clone() Design {
 	d.Stock = append([]Stock(nil), d.Stock...)
 	d.Cutting.Free = append([]string(nil), d.Cutting.Free...)
 	d.Own = append([]catalog.Sheet(nil), d.Own...)
+	d.Leaves = append([]float64(nil), d.Leaves...)
+	d.Surveys = append([]Survey(nil), d.Surveys...)
+	for i := range d.Surveys {
+		d.Surveys[i] = d.Surveys[i].clone()
+	}
 	cases := append([]LoadCase(nil), d.Cases...)
 	for i := range cases {
 		cases[i].Loads = append([]Load(nil), cases[i].Loads...)

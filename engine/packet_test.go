@@ -110,7 +110,7 @@ func TestPacketPages(t *testing.T) {
 					titles = append(titles, p.Title)
 				}
 			}
-			want := "Build packet: " + d.Name + "|Plan and sections|Ribs and their slots|Parts list|Slot schedule|Cutting the slots|Gauge sticks at full size|Load cases|Margins|Over the years and seasons|Working|Build steps|Labels|Cautions"
+			want := "Build packet: " + d.Name + "|Plan and sections|Ribs and their slots|Parts list|Slot schedule|Cutting the slots|Gauge sticks at full size|Load cases|Margins|Over the years and seasons|Bed and flatness|Working|Build steps|Labels|Cautions"
 			if got := strings.Join(titles, "|"); got != want {
 				t.Errorf("%s: pages %s; want %s", paper.name, got, want)
 			}

@@ -9,12 +9,12 @@ import (
 // sagAt is the sag at a place, mm.
 type sagAt struct{ x, y, sag float64 }
 
-// flat is the share of the largest sag by which another place may sag less and
+// nearlyMost is the share of the largest sag by which another place may sag less and
 // still be as good: common practice, no source.
-const flat = 0.01
+const nearlyMost = 0.01
 
 // largest returns the largest sag, and of the places that sag as much within
-// [flat] the one nearest to a given one; of two equally near the first. So the
+// [nearlyMost] the one nearest to a given one; of two equally near the first. So the
 // place does not jump about with the mesh where the sag is flat.
 func largest(places []sagAt, to point) (sag, x, y float64) {
 	sag = math.Inf(-1)
@@ -23,7 +23,7 @@ func largest(places []sagAt, to point) (sag, x, y float64) {
 	}
 	best := math.Inf(1)
 	for _, p := range places {
-		if !(p.sag >= sag-flat*math.Abs(sag)) {
+		if !(p.sag >= sag-nearlyMost*math.Abs(sag)) {
 			continue
 		}
 		// Less than a thousandth of a mm nearer is rounding.

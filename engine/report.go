@@ -32,6 +32,7 @@ func ReportJSON(w io.Writer, d Design, r Result) error {
 func listed(r Result) Result {
 	r.Problems, r.Parts, r.Margins, r.Knobs, r.Working = list(r.Problems), list(r.Parts), list(r.Margins), list(r.Knobs), list(r.Working)
 	r.Mass.ByKind, r.Depth.Curve, r.Build.Steps = list(r.Mass.ByKind), list(r.Depth.Curve), list(r.Build.Steps)
+	r.Bed = r.Bed.listed()
 	r.Cases = append([]CaseResult{}, r.Cases...)
 	for i := range r.Cases {
 		r.Cases[i].Loads = list(r.Cases[i].Loads)
@@ -116,6 +117,7 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 		p.line("\nSag goes with core depth to the power −%.2f.", r.Depth.Exponent)
 	}
 	p.longTerm(d, r, f)
+	p.bed(d, &r.Bed, f)
 	p.line("\nBuild:")
 	for _, s := range r.Build.Steps {
 		p.line("  %s: %s, %s to %s", s.Name, Minutes(s.Low, s.High), clock(s.Starts), clock(s.Ends))

@@ -46,6 +46,8 @@ type Result struct {
 	closed   closed   // what Refine starts from
 	LongTerm []Creep  `json:"longTerm,omitempty"` // as Cases
 	Moisture Moisture `json:"moisture"`
+
+	Bed BedReport `json:"bed"` // surveys of bed and top, and what the panel keeps of the bed; not filled in by [Glance]
 }
 
 // AsBuilt sets the panel as it was made beside the panel as designed, by the

@@ -23,6 +23,8 @@ type SagMapOptions struct {
 
 	Moved bool // loads or supports have moved since; the text says so
 
+	heights bool // values are heights: the lowest is the darkest
+
 	pixel float64 // mm of the panel that one pixel of a board shows, about; 0 for a map alone
 }
 
@@ -110,6 +112,9 @@ const levelSag = 0.0002
 // equal strides as long as there are colours for.
 func (m *sagMap) fill(k int) draw.Fill {
 	stride := (sagSteps - 1) / max(len(m.levels), 1)
+	if m.o.heights {
+		k = len(m.levels) - k
+	}
 	return draw.Sag0 + draw.Fill(k*stride)
 }
 

@@ -103,6 +103,7 @@ func Validate(d Design, materials func(key string) (catalog.Sheet, bool), glues 
 	r.stock()
 	r.cutting()
 	r.own()
+	r.surveys()
 	return r.problems
 }
 

@@ -52,6 +52,7 @@ func (r *review) limits() {
 		{"mass", "weight", " kg", r.d.Limits.Mass},
 		{"cost", "cost", "", r.d.Limits.Cost},
 		{"twist", "drop of a corner", " mm", r.d.Limits.Twist},
+		{"flatness", "flatness", " mm", r.d.Limits.Flatness},
 	} {
 		if limit.value < 0 {
 			r.block("limit-negative", "limits."+limit.field, "No panel has a %s of %s%s or less. Type a limit above 0, or leave it empty for none.", limit.name, plainNumber(limit.value), limit.unit)

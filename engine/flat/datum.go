@@ -29,7 +29,8 @@ func basis(stations []Station, known []int, wind bool) datum {
 			raw[c][i] = v
 		}
 	}
-	return datum{orthonormal(raw)}
+	q, _ := orthonormal(raw)
+	return datum{q}
 }
 
 // middle returns the mean place of some stations and half of their extent.
@@ -52,11 +53,10 @@ func middle(stations []Station, some []int) (x, y, size float64) {
 const dependent = 1e-6
 
 // orthonormal returns an orthonormal basis of what the vectors span, by the
-// method of Gram and Schmidt, each vector taken twice. A vector that those before
-// it make up is dropped.
-func orthonormal(vectors [][]float64) [][]float64 {
-	var out [][]float64
-	for _, v := range vectors {
+// method of Gram and Schmidt, each vector taken twice, and which vectors it was
+// made of: one that those before it make up is dropped.
+func orthonormal(vectors [][]float64) (out [][]float64, kept []int) {
+	for n, v := range vectors {
 		before := norm(v)
 		w := append([]float64(nil), v...)
 		for range 2 {
@@ -74,9 +74,9 @@ func orthonormal(vectors [][]float64) [][]float64 {
 		for i := range w {
 			w[i] /= left
 		}
-		out = append(out, w)
+		out, kept = append(out, w), append(kept, n)
 	}
-	return out
+	return out, kept
 }
 
 func dot(a, b []float64) float64 {
@@ -185,7 +185,8 @@ func (s *solution) windUnseen(stations []int) bool {
 	}
 	plane.takeOff(twist)
 	all := norm(twist)
-	datum{orthonormal(unseen)}.takeOff(twist)
+	q, _ := orthonormal(unseen)
+	datum{q}.takeOff(twist)
 	return norm(twist) < loose*all
 }
 

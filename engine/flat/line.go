@@ -129,6 +129,16 @@ func equations(stations []Station, lines []Line) (out []equation, levels int, er
 	return out, levels, nil
 }
 
+// Check says why a line cannot be used over the stations; it is empty if it
+// can.
+func (l *Line) Check(stations []Station) string {
+	why := l.unusable(stations)
+	for k := 0; why == "" && k < len(l.Readings); k++ {
+		_, why = l.equation(stations, k, l.Readings[k])
+	}
+	return why
+}
+
 // unusable says what is wrong with a line as a whole.
 func (l *Line) unusable(stations []Station) string {
 	n := len(l.Stations)

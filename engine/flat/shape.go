@@ -2,6 +2,7 @@ package flat
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/mat"
 )
@@ -132,43 +133,46 @@ func (s Shape) at(x, y float64) (u, v float64) {
 // At returns the height of plane, bow and wind at a place, mm.
 func (s Shape) At(x, y float64) float64 {
 	u, v := s.at(x, y)
-	return s.plane.At(u, v) + s.BowX.Value*(1-u*u) + s.BowY.Value*(1-v*v) + s.Wind.Value/4*u*v
+	return s.plane.At(u, v) + s.BowXAt(x) + s.BowYAt(y) + s.WindAt(x, y)
+}
+
+// BowXAt returns the share of the bow in x of the height at a place, mm.
+func (s Shape) BowXAt(x float64) float64 {
+	u, _ := s.at(x, 0)
+	return s.BowX.Value * (1 - u*u)
+}
+
+// BowYAt returns the share of the bow in y of the height at a place, mm.
+func (s Shape) BowYAt(y float64) float64 {
+	_, v := s.at(0, y)
+	return s.BowY.Value * (1 - v*v)
+}
+
+// WindAt returns the share of the wind of the height at a place, mm.
+func (s Shape) WindAt(x, y float64) float64 {
+	u, v := s.at(x, y)
+	return s.Wind.Value / 4 * u * v
 }
 
 // independent returns, for the coefficient of every vector in a least-squares
-// fit, the weights of the data in it: the rows of the pseudoinverse. A vector
-// that those before it make up has none, and its coefficient is 0.
+// fit, the weights of the data in it: the rows of the pseudoinverse R⁻¹·Qᵀ. A
+// vector that those before it make up has none, and its coefficient is 0.
 func independent(vectors [][]float64) [][]float64 {
 	out := make([][]float64, len(vectors))
-	var kept []int
-	var some [][]float64
-	for i, v := range vectors {
-		if with := append(some[:len(some):len(some)], v); len(orthonormal(with)) == len(with) {
-			kept, some = append(kept, i), with
-		}
-	}
-	if len(kept) == 0 {
-		return out
-	}
-	a := mat.NewDense(len(some[0]), len(some), nil)
-	for j, v := range some {
-		a.SetCol(j, v)
-	}
-	var qr mat.QR
-	qr.Factorize(a)
-	unit := make([]float64, len(some[0]))
-	for _, i := range kept {
-		out[i] = make([]float64, len(unit))
-	}
-	for r := range unit {
-		unit[r] = 1
-		var c mat.VecDense
-		if qr.SolveVecTo(&c, false, mat.NewVecDense(len(unit), unit)) == nil {
-			for j, i := range kept {
-				out[i][r] = c.AtVec(j)
+	q, kept := orthonormal(vectors)
+	for k := len(kept) - 1; k >= 0; k-- {
+		row := slices.Clone(q[k])
+		for _, j := range kept[k+1:] {
+			r := dot(q[k], vectors[j])
+			for i, w := range out[j] {
+				row[i] -= r * w
 			}
 		}
-		unit[r] = 0
+		r := dot(q[k], vectors[kept[k]])
+		for i := range row {
+			row[i] /= r
+		}
+		out[kept[k]] = row
 	}
 	return out
 }

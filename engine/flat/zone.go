@@ -113,9 +113,10 @@ func (z Zone) Upper() Plane {
 // Its dual looks for weights, half of them on points of the upper plane and half
 // on points of the lower one with the same centroid, that put the two centroids
 // farthest apart in height; three or four points carry weight in the end. Points
-// are exchanged one at a time as the simplex method does it, by Bland's rule so
-// that the many ties of a regular grid cannot go round in circles. Rounding
-// leaves the width too large by about 1e-12 of the heights' range.
+// are exchanged one at a time as the simplex method does it, the one farthest
+// outside first; while that gains nothing, by Bland's rule, so that the many ties
+// of a regular grid cannot go round in circles. Rounding leaves the width too
+// large by about 1e-12 of the heights' range.
 //
 // It returns ErrOneLine. Source: ISO 1101's definition, from memory; the linear
 // program and its dual are textbook.
@@ -201,6 +202,8 @@ const (
 	gain   = 1e-12 // by which a column must promise to widen the zone, of the heights' range
 	pivot  = 1e-11 // least share of an entering column in one that leaves
 	rounds = 100000
+
+	patience = 8 // exchanges without a gain before Bland's rule takes over
 )
 
 // solve exchanges points until no one lies outside the zone, and returns its
@@ -208,6 +211,7 @@ const (
 // even the last of very many rounds would give a zone that encloses all.
 func (t *tableau) solve() Plane {
 	var middle Plane
+	least, idle := 0.0, 0
 	for range rounds {
 		m := mat.NewDense(4, 4, nil)
 		cost := mat.NewVecDense(4, nil)
@@ -223,7 +227,11 @@ func (t *tableau) solve() Plane {
 			break
 		}
 		middle = Plane{plane.AtVec(0), plane.AtVec(1), plane.AtVec(2)}
-		enter, found := t.outside(middle, plane.AtVec(3))
+		half := plane.AtVec(3)
+		if idle++; half > least+gain {
+			least, idle = half, 0
+		}
+		enter, found := t.outside(middle, half, idle > patience)
 		if !found || !t.exchange(&lu, enter) {
 			break
 		}
@@ -231,18 +239,21 @@ func (t *tableau) solve() Plane {
 	return middle
 }
 
-// outside returns the first point farther than half from the middle plane.
-func (t *tableau) outside(middle Plane, half float64) (column, bool) {
+// outside returns the point farthest outside half from the middle plane, or the
+// first of all that are.
+func (t *tableau) outside(middle Plane, half float64, first bool) (enter column, found bool) {
+	most := gain
 	for i, p := range t.points {
 		v := middle.Over(p)
-		if v-half > gain {
-			return column{i, 1}, true
-		}
-		if -v-half > gain {
-			return column{i, -1}, true
+		sign := math.Copysign(1, v)
+		if over := math.Abs(v) - half; over > most {
+			enter, found, most = column{i, sign}, true, over
+			if first {
+				break
+			}
 		}
 	}
-	return column{}, false
+	return enter, found
 }
 
 // exchange takes a column into the basis for the one whose weight first falls to
