@@ -62,10 +62,20 @@ const (
 	mostLooked = 400_000 // sets that are looked at
 )
 
-// candidates returns the sets below a key that no proof refutes, in the order
-// of their keys. all is false where it stopped early; floor is then a key below
+// partOf reports whether one set has no more of any entry than another.
+func partOf(set, of []int) bool {
+	for t, n := range set {
+		if n > of[t] {
+			return false
+		}
+	}
+	return true
+}
+
+// candidates returns the sets below a key that no proof refutes and that are no
+// part of a set already refuted, in the order of their keys. all is false where it stopped early; floor is then a key below
 // which there is none but those returned.
-func (p *problem) candidates(w *work, proofs []weights, below key) (open []*candidate, floor key, all bool) {
+func (p *problem) candidates(w *work, proofs []weights, refuted [][]int, below key) (open []*candidate, floor key, all bool) {
 	q := queue{{set: make([]int, len(p.stores))}}
 	for looked := 0; len(q) > 0; looked++ {
 		c := heap.Pop(&q).(*candidate)
@@ -76,7 +86,8 @@ func (p *problem) candidates(w *work, proofs []weights, below key) (open []*cand
 		if len(open) == mostOpen || looked == mostLooked || !w.more(len(proofs)) {
 			return open, floor, false
 		}
-		if !slices.ContainsFunc(proofs, func(f weights) bool { return f.refutes(c.set) }) {
+		if !slices.ContainsFunc(proofs, func(f weights) bool { return f.refutes(c.set) }) &&
+			!slices.ContainsFunc(refuted, func(r []int) bool { return partOf(c.set, r) }) {
 			open = append(open, c)
 		}
 		for t := c.last; t < len(p.stores); t++ {

@@ -29,6 +29,7 @@ type store struct {
 	limit int // how many there are, or enough for all parts
 	price int64
 	area  int64
+	grain Grain
 	ways  []uint8 // per kind, the orientations in which it fits
 }
 
@@ -105,6 +106,7 @@ func (p *problem) store(s Sheet) store {
 		w:     micro(s.Width) - 2*micro(s.Trim) + p.kerf,
 		limit: s.OnHand,
 		price: int64(math.Round(s.Price * 10_000)),
+		grain: s.Grain,
 	}
 	st.area = int64(st.l) * int64(st.w)
 	for _, k := range p.kinds {

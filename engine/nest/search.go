@@ -81,7 +81,7 @@ func (s *search) run() bool {
 		s.construct(constructions)
 	}
 	for len(s.hand) > 0 {
-		if !s.w.more(1) {
+		if !s.w.more(perRound) {
 			return false
 		}
 		s.step()
@@ -128,6 +128,8 @@ func (s *search) late() {
 const (
 	constructions = 24
 	lateness      = 200
+	perRound      = 40 // steps that a round costs whatever it does
+	perPart       = 5  // and that putting a part back costs
 )
 
 // keep remembers the present state if it is the best so far.
@@ -249,6 +251,7 @@ func (s *search) key(key int, k int32) float64 {
 // put places one part where it fits best and reports whether there is such a
 // place.
 func (s *search) put(k int32) bool {
+	s.w.more(perPart)
 	at, on, score := place{}, -1, 0.0
 	for i, t := range s.sheets {
 		ways := s.p.stores[t.store].ways[k]

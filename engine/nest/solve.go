@@ -41,19 +41,20 @@ func Solve(ctx context.Context, job Job, watch Watch) (Plan, error) {
 
 // solver is one call of Solve.
 type solver struct {
-	job    Job
-	p      *problem
-	w      *work
-	watch  Watch
-	budget int64
-	best   *answer // nil until one holds all parts
-	part   *answer // the best that lacks parts
-	bounds *bounder
-	open   []*candidate
-	floor  key // no answer is below it but, perhaps, the open candidates
-	told   *answer
-	last   float64
-	seed   uint64
+	job     Job
+	p       *problem
+	w       *work
+	watch   Watch
+	budget  int64
+	best    *answer // nil until one holds all parts
+	part    *answer // the best that lacks parts
+	bounds  *bounder
+	open    []*candidate
+	floor   key     // no answer is below it but, perhaps, the open candidates
+	refuted [][]int // sets of which an exact search knows that they are too small
+	told    *answer
+	last    float64
+	seed    uint64
 }
 
 // answer is a set of sheets with their layouts.
@@ -232,7 +233,7 @@ func (s *solver) refresh() {
 	w := *s.w
 	w.limit = 1 << 62
 	w.watch = nil
-	s.open, s.floor, _ = s.p.candidates(&w, s.bounds.proofs, below)
+	s.open, s.floor, _ = s.p.candidates(&w, s.bounds.proofs, s.refuted, below)
 	s.w.spent = w.spent
 	for _, c := range s.open {
 		for _, h := range had {
@@ -251,7 +252,7 @@ func (s *solver) rounds() {
 		for i := 0; i < len(s.open); i++ {
 			c := s.open[i]
 			s.w.limit = min(stop, s.w.spent+effort)
-			if !s.try(c) {
+			if !s.try(c) && !(effort >= patience && s.settle(c, stop)) {
 				if s.w.spent >= stop || s.w.cancelled {
 					break
 				}
@@ -284,6 +285,29 @@ func (s *solver) try(c *candidate) bool {
 		return false
 	}
 	return s.offer(c.search.sheets, nil)
+}
+
+// patience is the effort after which it is time to ask whether there is a
+// layout at all.
+const patience = 4_000_000
+
+// settle asks the exact search about a candidate, once, and reports whether it
+// gave a better answer. It may take half of what is left.
+func (s *solver) settle(c *candidate, stop int64) bool {
+	if c.exact {
+		return false
+	}
+	c.exact = true
+	s.w.limit = s.w.spent + (stop-s.w.spent)/2
+	e := newExact(s.p, s.w, c.set)
+	if e == nil {
+		return false
+	}
+	verdict, layouts := e.decide()
+	if verdict == impossible {
+		s.refuted = append(s.refuted, c.set)
+	}
+	return verdict == found && s.offer(layouts, nil)
 }
 
 // tell passes progress and better answers on.
