@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Point is a place, mm.
@@ -154,8 +155,9 @@ func finite(points ...Point) bool {
 	return true
 }
 
-// written returns the points of p as they are written: to 0.001 mm, none twice
-// in a row.
+// written returns the points of p as they are written: to 0.001 mm, none twice in
+// a row, and of a closed line only the corners: none where it does not turn, or
+// turns back on itself, as rounding leaves where a notch ends at an edge.
 func written(p Path) []Point {
 	var out []Point
 	for _, q := range p.Points {
@@ -164,10 +166,28 @@ func written(p Path) []Point {
 			out = append(out, q)
 		}
 	}
-	for !p.Open && len(out) > 1 && out[0] == out[len(out)-1] {
-		out = out[:len(out)-1]
+	if p.Open {
+		return out
+	}
+	for i, turns := 0, 0; turns < len(out); {
+		n := len(out)
+		if i %= n; corner(out[(i+n-1)%n], out[i], out[(i+1)%n]) {
+			i, turns = i+1, turns+1
+			continue
+		}
+		out = slices.Delete(out, i, i+1)
+		i, turns = max(i-2, 0), 0 // its neighbours may be none any more
 	}
 	return out
+}
+
+// corner reports whether a line from a to c turns at b. The three are rounded:
+// in thousandths the product is exact.
+func corner(a, b, c Point) bool {
+	whole := func(v float64) int64 { return int64(math.Round(v * 1000)) }
+	ux, uy := whole(b.X)-whole(a.X), whole(b.Y)-whole(a.Y)
+	vx, vy := whole(c.X)-whole(b.X), whole(c.Y)-whole(b.Y)
+	return ux*vy != uy*vx
 }
 
 // thousandth rounds to 0.001; 0 has no sign.

@@ -6,6 +6,7 @@ import (
 	"io"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -231,5 +232,32 @@ func TestASCII(t *testing.T) {
 	}
 	if got := ascii(strings.Repeat("ab", 400)); len(got) != longest {
 		t.Errorf("a long text is written in %d signs; want %d", len(got), longest)
+	}
+}
+
+// Of a closed line only the corners are written, and no hair where a notch ends
+// at an edge but for rounding.
+func TestCornersAlone(t *testing.T) {
+	t.Parallel()
+	e := 1e-13
+	for _, tc := range []struct {
+		name         string
+		points, want []Point
+	}{
+		{"a point on an edge", []Point{{0, 0}, {3, 0}, {7, 0}, {7, 4}, {0, 4}}, []Point{{0, 0}, {7, 0}, {7, 4}, {0, 4}}},
+		{"the first point on an edge", []Point{{3, 0}, {7, 0}, {7, 4}, {0, 4}, {0, 0}}, []Point{{7, 0}, {7, 4}, {0, 4}, {0, 0}}},
+		{"closed by hand", []Point{{0, 0}, {7, 0}, {7, 4}, {0, 0}}, []Point{{7, 0}, {7, 4}, {0, 0}}},
+		{"a hair at the end", []Point{{0, 0}, {7, 0}, {7, 4}, {7 - e, 4}, {7 - e, 2}, {5, 2}, {5, 4}, {0, 4}}, []Point{{0, 0}, {7, 0}, {7, 2}, {5, 2}, {5, 4}, {0, 4}}},
+		{"a hair of a hair", []Point{{0, 0}, {7, 0}, {9, 0}, {11, 0}, {9, 0}, {7, 0}, {7, 4}}, []Point{{0, 0}, {7, 0}, {7, 4}}},
+		{"nothing but a hair", []Point{{0, 0}, {7, 0}, {3, 0}}, nil},
+	} {
+		got := written(Path{Points: tc.points})
+		if !slices.Equal(got, tc.want) && len(got)+len(tc.want) > 0 {
+			t.Errorf("%s: %v; want %v", tc.name, got, tc.want)
+		}
+	}
+	open := []Point{{0, 0}, {3, 0}, {7, 0}, {3, 0}}
+	if got := written(Path{Open: true, Points: open}); !slices.Equal(got, open) {
+		t.Errorf("an open line is written as %v; want %v", got, open)
 	}
 }
