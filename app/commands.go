@@ -31,9 +31,9 @@ const usage = `Flatwright plans a hollow, rib-and-skin workbench or assembly-tab
   flatwright packet FILE -o X.pdf [-paper letter|a4]
                                    the build packet, for printing
   flatwright parts FILE -o DIR [-paper letter|a4]
-                                   what the shop cuts from: lists of parts and
-                                   slots as CSV, every part as SVG and DXF
-                                   at 1:1 in mm, labels as PDF
+                                   what the shop cuts from: lists of parts,
+                                   slots, sheets and cuts as CSV, every part and
+                                   sheet as SVG and DXF at 1:1 in mm, labels
   flatwright -help                 this text
 
 None of the three needs a display. FILE may be - for standard input, X.pdf may

@@ -98,7 +98,7 @@ func TestCommand(t *testing.T) {
 		{"packet, no folder", []string{"packet", good, "-o", filepath.Join(out, "none", "x.pdf")}, "", 2, "", "cannot be written"},
 		{"packet, blocked", []string{"packet", bad, "-o", filepath.Join(out, "blocked.pdf")}, "", 1, "", "coreDepth"},
 		{"packet, broken file", []string{"packet", broken, "-o", pdf}, "", 2, "", "line 1"},
-		{"parts", []string{"parts", good, "-o", filepath.Join(cut, "new", "files")}, "", 0, "parts.csv", ""},
+		{"parts", []string{"parts", good, "-o", filepath.Join(cut, "new", "files")}, "", 0, "sheet-1.dxf", "are assumed"},
 		{"parts to nowhere", []string{"parts", good}, "", 2, "", "needs -o"},
 		{"parts to standard output", []string{"parts", good, "-o", "-"}, "", 2, "", "folder"},
 		{"parts, unknown paper", []string{"parts", good, "-o", cut, "-paper", "vellum"}, "", 2, "", "vellum"},

@@ -20,6 +20,7 @@ var exportedNames = []string{"part-*.svg", "part-*.dxf", "sheet-*.svg", "sheet-*
 type exportedFiles struct {
 	written []string
 	older   []string // of the same sort, from before, and not of this design
+	told    []string // what is not in the files
 }
 
 // writeExports writes the files of d into the folder dir, which it makes if need
@@ -33,7 +34,7 @@ func writeExports(ctx context.Context, dir string, d engine.Design, o engine.Exp
 	if r.Blocked() {
 		return done, errBlocked{blocking(r)}
 	}
-	files, err := engine.Exports(ctx, d, o)
+	export, err := engine.Exports(ctx, d, o)
 	if err != nil {
 		return done, err
 	}
@@ -41,7 +42,7 @@ func writeExports(ctx context.Context, dir string, d engine.Design, o engine.Exp
 		return done, fmt.Errorf("make the folder: %w", err)
 	}
 	ours := map[string]bool{}
-	for _, f := range files {
+	for _, f := range export.Files {
 		if err := ctx.Err(); err != nil {
 			return done, err
 		}
@@ -53,6 +54,9 @@ func writeExports(ctx context.Context, dir string, d engine.Design, o engine.Exp
 			return done, err
 		}
 		done.written = append(done.written, f.Name)
+	}
+	for _, text := range export.Told {
+		done.told = append(done.told, engine.InUnits(text, o.Lengths))
 	}
 	entries, err := os.ReadDir(dir)
 	if err != nil {
@@ -102,6 +106,9 @@ func (s streams) parts(args []string) int {
 	done, err := writeExports(ctx, *out, design, options)
 	for _, name := range done.written {
 		fmt.Fprintln(s.out, filepath.Join(*out, name))
+	}
+	for _, text := range done.told {
+		fmt.Fprintln(s.err, text)
 	}
 	for _, name := range done.older {
 		fmt.Fprintf(s.err, "Left as it was, and not of this design any more: %s\n", filepath.Join(*out, name))

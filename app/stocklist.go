@@ -94,7 +94,7 @@ func (d *desk) exportParts() {
 
 // exportPartsTo writes the parts in the background and says what came of it.
 func (d *desk) exportPartsTo(folder string, snap Snapshot) {
-	options := engine.ExportOptions{Paper: paperOr(d.settings.Paper, snap.Lengths), Lengths: snap.Lengths}
+	options := engine.ExportOptions{Paper: paperOr(d.settings.Paper, snap.Lengths), Lengths: snap.Lengths, Plan: d.session.PlanOf(snap.Design)}
 	var done exportedFiles
 	var cancel func()
 	waiting := ask(d.win, "Writing the parts", sentenceLabel("Lists, drawings at full size and labels go into "+folder+"."), 420, choice{"Cancel", func() { cancel() }})
@@ -115,11 +115,14 @@ func (d *desk) exportPartsTo(folder string, snap Snapshot) {
 	})
 }
 
-// exportedText says which files there are now.
+// exportedText says which files there are now, and what is not in them.
 func exportedText(folder string, done exportedFiles) string {
 	text := capital(countOf(len(done.written), "file was", "files were")) + " written to " + folder + "."
+	if len(done.told) > 0 {
+		text += "\n" + strings.Join(done.told, "\n")
+	}
 	if n := len(done.older); n > 0 {
-		text += " Left as they were, and not of this design: " + strings.Join(done.older, ", ") + ". Do not cut from them."
+		text += "\nLeft as they were, and not of this design: " + strings.Join(done.older, ", ") + ". Do not cut from them."
 	}
 	return text
 }

@@ -40,7 +40,7 @@ func TestPartsFromTheWindow(t *testing.T) {
 	if text := b.dialogText(); !strings.Contains(text, "written to "+folder) {
 		t.Errorf("it says %q", text)
 	}
-	if text := exportedText("there", exportedFiles{written: []string{"a"}, older: []string{"part-x.svg"}}); !strings.Contains(text, "part-x.svg. Do not cut from them.") {
+	if text := exportedText("there", exportedFiles{written: []string{"a"}, told: []string{"No sheet is listed."}, older: []string{"part-x.svg"}}); !strings.Contains(text, "part-x.svg. Do not cut from them.") || !strings.Contains(text, "No sheet is listed.") {
 		t.Errorf("of older files it says %q", text)
 	}
 }

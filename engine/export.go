@@ -17,33 +17,56 @@ type ExportFile struct {
 	Data []byte
 }
 
+// Export is all of them.
+type Export struct {
+	Files []ExportFile
+	Told  []string // sentences on what is not in the files or only assumed, lengths in mm
+}
+
 // ExportOptions says how the files are written. Drawings and lists are in mm
 // whatever Lengths says; it is for the labels, which people read.
 type ExportOptions struct {
 	Paper   string // of the labels: "letter" or "a4"; anything else is a4
 	Lengths length.Format
+	Plan    *CutPlan // of this design; nil lays the parts out first, which may take seconds
 }
 
-// Exports returns the files of a design: the list of its parts, the schedule of
-// its slots, one drawing in either format for every kind of part, and labels.
-// The same design and options give the same bytes. It returns [ErrBlocked] for
-// a design that cannot be computed, or the error of ctx.
-func Exports(ctx context.Context, d Design, o ExportOptions) ([]ExportFile, error) {
+// Exports returns the files of a design: the lists of its parts, slots, sheets
+// and cuts, the stock as it is afterwards, one drawing in either format for every
+// kind of piece and every sheet, and labels. The same design and options give
+// the same bytes. It returns [ErrBlocked] for a design that cannot be computed,
+// or the error of ctx.
+func Exports(ctx context.Context, d Design, o ExportOptions) (Export, error) {
 	if !d.valid() {
-		return nil, ErrBlocked
+		return Export{}, ErrBlocked
+	}
+	plan := CutPlan{}
+	if o.Plan != nil {
+		plan = *o.Plan
+	} else {
+		var err error
+		if plan, err = PlanCut(ctx, d.CutInput(), nil); err != nil {
+			return Export{}, err
+		}
 	}
 	shapes := shapesOf(d)
 	var out exports
 	out.add("parts.csv", func(w io.Writer) error { return partsCSV(w, shapes) })
 	out.add("slots.csv", func(w io.Writer) error { return slotsCSV(w, shapes) })
+	out.add("sheets.csv", func(w io.Writer) error { return sheetsCSV(w, d, plan, shapes) })
+	out.add("cuts.csv", func(w io.Writer) error { return cutsCSV(w, plan) })
+	out.add("stock-after.csv", func(w io.Writer) error { return WriteStock(w, d, d.Leftovers(plan)) })
 	for _, s := range shapes {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
 		out.drawing(s.file, s.drawing(d))
 	}
+	for _, l := range plan.Sheets() {
+		if err := ctx.Err(); err != nil {
+			return Export{}, err
+		}
+		out.drawing(l.file(), l.drawing(d, shapes))
+	}
 	out.add("labels.pdf", func(w io.Writer) error { return WriteLabels(ctx, w, d, o) })
-	return out.files, out.err
+	return Export{out.files, plan.untold(d)}, out.err
 }
 
 // exports collects files and the first reason why one could not be made.

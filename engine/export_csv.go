@@ -42,21 +42,23 @@ func decimal(v float64) string {
 
 // partsCSV writes the list of parts, alike pieces on one line.
 func partsCSV(w io.Writer, shapes []shape) error {
-	rows := [][]string{{"mark", "part", "count", "pieces", "material", "length mm", "width mm", "thickness mm", "face grain", "mass of one kg", "mass of all kg", "slots", "drawing"}}
+	rows := [][]string{{"mark", "part", "count", "pieces", "material", "length mm", "width mm", "thickness mm", "face grain", "mass of one kg", "mass of all kg", "slots", "holes", "grooves", "edges", "drawing"}}
 	for _, s := range shapes {
 		n := len(s.pieces)
 		rows = append(rows, []string{s.Mark, s.name, strconv.Itoa(n), s.ids(" | "), s.material, decimal(s.Length), decimal(s.Width), decimal(s.Thickness),
-			s.grain() + " the length", decimal(s.Mass), decimal(s.Mass * float64(n)), strconv.Itoa(len(s.Slots)), s.file})
+			s.grain(), decimal(s.Mass), decimal(s.Mass * float64(n)), strconv.Itoa(len(s.Slots)), strconv.Itoa(len(s.Holes)), strconv.Itoa(len(s.Grooves)),
+			strings.Join(append(s.faces(), s.Edges...), " "), s.file})
 	}
 	return writeCSV(w, rows)
 }
 
-// slotsCSV writes the slots of every kind of rib, all stations from one end.
+// slotsCSV writes the slots of every kind of rib, all stations from the datum end
+// of the piece.
 func slotsCSV(w io.Writer, shapes []shape) error {
 	rows := [][]string{{"rib", "count", "pieces", "datum end", "slot", "middle mm", "from mm", "to mm", "width mm", "depth mm", "open edge", "mating rib"}}
 	for _, s := range shapes {
-		for _, r := range s.Rows() {
-			rows = append(rows, []string{s.Mark, strconv.Itoa(len(s.pieces)), s.ids(" | "), s.datum(), fmt.Sprint(r.Number), decimal(r.Middle),
+		for _, r := range (Part{Slots: s.Slots}).Rows() {
+			rows = append(rows, []string{s.Mark, strconv.Itoa(len(s.pieces)), s.ids(" | "), s.Datum, fmt.Sprint(r.Number), decimal(r.Middle),
 				decimal(r.From), decimal(r.To), decimal(r.Width), decimal(r.Depth), r.Edge(), r.Mate})
 		}
 	}

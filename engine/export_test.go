@@ -16,15 +16,19 @@ import (
 	"flatwright/engine/vector"
 )
 
-// exported returns the files of a design by name.
-func exported(t *testing.T, d Design) map[string][]byte {
+// exported returns the files of a design by name, with no sheet laid out: that
+// takes long, and few tests look at sheets.
+func exported(t *testing.T, d Design) map[string][]byte { return exportedOf(t, d, CutPlan{}) }
+
+func exportedOf(t *testing.T, d Design, plan CutPlan) map[string][]byte {
 	t.Helper()
-	files, err := Exports(context.Background(), d, ExportOptions{})
+	all, err := Exports(context.Background(), d, ExportOptions{Plan: &plan})
 	if err != nil {
 		t.Fatal(err)
 	}
 	out := map[string][]byte{}
-	for _, f := range files {
+	for _, f := range all.Files {
+
 		if out[f.Name] != nil || len(f.Data) == 0 {
 			t.Errorf("%s is there twice or empty", f.Name)
 		}
@@ -73,7 +77,9 @@ func shoelace(points []vector.Point) float64 {
 // The list adds up to the panel: every part once, with the panel's own mass.
 func TestPartsList(t *testing.T) {
 	t.Parallel()
-	d := Demo()
+	d := labelled()
+	d.Seams = []Seam{{Skin: BottomSeam, At: 850, Spliced: true}}
+	d.Splices = []Splice{{Part: "L2", At: 620, Plates: true}}
 	r := compute(t, d)
 	files := exported(t, d)
 	count, mass := 0, 0.0
@@ -90,8 +96,8 @@ func TestPartsList(t *testing.T) {
 			}
 		}
 	}
-	if count != len(r.Parts) {
-		t.Errorf("%d parts on the list; want %d", count, len(r.Parts))
+	if pieces := len(d.Pieces()); count != pieces || count < len(r.Parts) {
+		t.Errorf("%d pieces on the list; want %d, no fewer than the %d parts", count, pieces, len(r.Parts))
 	}
 	// Each line is rounded to a gram.
 	if got := 0.0005 * float64(len(files)); math.Abs(mass-r.Mass.Parts) > got {
@@ -118,7 +124,7 @@ func TestSlotList(t *testing.T) {
 	// 983.333, 1450. Slots for them 18 + 0.2 wide and 40 + 0.5 deep.
 	for i, want := range []string{"50", "516.667", "983.333", "1450"} {
 		row := rows[i]
-		if row["middle mm"] != want || row["width mm"] != "18.2" || row["depth mm"] != "40.5" || row["open edge"] != "upper" || row["datum end"] != "left" {
+		if row["middle mm"] != want || row["width mm"] != "18.2" || row["depth mm"] != "40.5" || row["open edge"] != "upper" || row["datum end"] != "left end" {
 			t.Errorf("slot %d of the lengthwise ribs: %v; want it at %s, 18.2 × 40.5, upper, left", i+1, row, want)
 		}
 	}
@@ -126,50 +132,104 @@ func TestSlotList(t *testing.T) {
 	// outer ones are cut off at the ends: 0 to 12.25, middle 6.125.
 	for i, want := range [][3]string{{"0", "6.125", "12.25"}, {"343.75", "350", "356.25"}, {"687.75", "693.875", "700"}} {
 		row := rows[4+i]
-		if row["from mm"] != want[0] || row["middle mm"] != want[1] || row["to mm"] != want[2] || row["open edge"] != "lower" || row["datum end"] != "front" {
+		if row["from mm"] != want[0] || row["middle mm"] != want[1] || row["to mm"] != want[2] || row["open edge"] != "lower" || row["datum end"] != "front end" {
 			t.Errorf("slot %d of the crosswise ribs: %v; want %v, lower, front", i+1, row, want)
 		}
 	}
 }
 
-// volume adds up what holes and grooves take out of a part, mm³.
-func volume(gone []removed) float64 {
-	sum := 0.0
-	for _, g := range gone {
-		sum += g.volume
-	}
-	return sum
-}
-
-// The area inside an outline is the part's volume over its thickness, and its
-// corners reach exactly its length and width, for random tops.
-func TestOutlinesHoldTheVolume(t *testing.T) {
+// What is drawn is what is cut, for random tops: the outline less the slots, holes
+// as they are, and a groove on the same spot whichever side it is seen from.
+func TestDrawingsAreThePieces(t *testing.T) {
 	t.Parallel()
 	rng := rand.New(rand.NewPCG(31, 5))
-	for range 60 {
+	holes, grooves, below := 0, 0, 0
+	for range 80 {
 		d := randomDesign(rng)
-		for _, p := range d.Parts() {
-			line := p.outline()
-			if got, want := shoelace(line), (p.Volume+volume(p.gone))/p.Thickness; math.Abs(got-want) > 1e-6*want {
-				t.Fatalf("%s: outline of %g mm²; want %g", p.ID, got, want)
+		for _, s := range shapesOf(d) {
+			drawing := s.drawing(d)
+			var solid float64
+			for _, p := range drawing.Paths {
+				switch p.Layer {
+				case vector.Outline:
+					low, high := vector.Drawing{Paths: []vector.Path{p}}.Bounds()
+					if math.Abs(high.X-s.Length)+math.Abs(high.Y-s.Width)+math.Abs(low.X)+math.Abs(low.Y) > 1e-9 {
+						t.Fatalf("%s: outline from %v to %v; want (0, 0) to (%g, %g)", s.ID, low, high, s.Length, s.Width)
+					}
+					solid += math.Abs(shoelace(p.Points))
+				case vector.Slot:
+					solid += math.Abs(shoelace(p.Points))
+				case vector.Groove:
+					grooves++
+				}
 			}
-			low, high := (vector.Drawing{Paths: []vector.Path{{Points: line}}}).Bounds()
-			if math.Abs(high.X-p.Length)+math.Abs(high.Y-p.Width)+math.Abs(low.X)+math.Abs(low.Y) > 1e-9 {
-				t.Fatalf("%s: outline from %v to %v; want (0, 0) to (%g, %g)", p.ID, low, high, p.Length, p.Width)
+			near(t, s.ID+" outline and slots", solid, s.Length*s.Width, 1e-9)
+			if len(drawing.Circles) != len(s.Holes) {
+				t.Fatalf("%s: %d circles for %d holes", s.ID, len(drawing.Circles), len(s.Holes))
 			}
+			holes += len(s.Holes)
+			if s.below {
+				below++
+			}
+		}
+	}
+	if holes == 0 || grooves == 0 || below == 0 {
+		t.Errorf("%d holes, %d grooves, %d pieces seen from below: the random tops show too little", holes, grooves, below)
+	}
+}
+
+// A bottom skin with a groove in its lower face is drawn as it lies on the router:
+// turned over about its length, holes with it. By hand: a skin of 1600 × 700 with
+// a groove 20 wide at 200 from the front, and a hole at (900, 100).
+func TestGrooveBelow(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.Grooves = []Groove{{Skin: BottomSeam, Along: true, At: 200, Width: 20, Depth: 4}}
+	d.Holes = []Hole{{Kind: CableHole, Part: BottomSeam, X: 900, Y: 100, Diameter: 30}}
+	for _, s := range shapesOf(d) {
+		if s.Kind != SkinPart {
+			continue
+		}
+		drawing := s.drawing(d)
+		if s.ID == "top" {
+			if len(drawing.Circles) != 0 || s.from() != "from above" {
+				t.Errorf("the top skin is seen %s and has %d holes", s.from(), len(drawing.Circles))
+			}
+			continue
+		}
+		if c := drawing.Circles; len(c) != 1 || c[0].Centre != (vector.Point{X: 900, Y: 600}) || c[0].Radius != 15 {
+			t.Errorf("holes %+v; want one at (900, 600)", c)
+		}
+		for _, p := range drawing.Paths {
+			if low, high := (vector.Drawing{Paths: []vector.Path{p}}).Bounds(); p.Layer == vector.Groove && (low != vector.Point{Y: 490} || high != vector.Point{X: 1600, Y: 510}) {
+				t.Errorf("groove from %v to %v; want (0, 490) to (1600, 510)", low, high)
+			}
+		}
+		if text := strings.Join(drawing.Notes, "\n"); !strings.Contains(text, "seen from below") || !strings.Contains(text, "20 wide and 4 mm deep, in the face that is drawn") {
+			t.Errorf("notes %q", text)
 		}
 	}
 }
 
-// An end slot leaves no hair of a line along the end of the rib.
-func TestOutlineAtTheEnds(t *testing.T) {
+// A scarfed piece has a line where its slope begins, and its note says which face
+// is planed. By hand: 8·9 = 72 mm of slope on skins joined at 600 of 1600 mm.
+func TestScarfIsDrawn(t *testing.T) {
 	t.Parallel()
-	p := Part{Length: 700, Width: 80, Slots: []Slot{{Station: 6.125, Width: 12.25, Depth: 40.5}, {Station: 693.875, Width: 12.25, Depth: 40.5}}}
-	want := []vector.Point{{Y: 40.5}, {X: 12.25, Y: 40.5}, {X: 12.25}, {X: 687.75}, {X: 687.75, Y: 40.5}, {X: 700, Y: 40.5}, {X: 700, Y: 80}, {Y: 80}}
-	got := p.outline()
-	for i := range want {
-		if len(got) != len(want) || math.Hypot(got[i].X-want[i].X, got[i].Y-want[i].Y) > 1e-9 {
-			t.Fatalf("outline = %v; want %v", got, want)
+	d := plainTop()
+	d.Seams = []Seam{{Skin: TopSeam, At: 600, Spliced: true, Scarf: true}}
+	files := exported(t, d)
+	for _, row := range table(t, files["parts.csv"]) {
+		want := map[string]string{"top/1": "Scarf at the right edge: planed off the face that is drawn over 72 mm", "top/2": "Scarf at the left edge: planed off the other face over 72 mm"}[row["pieces"]]
+		if !strings.Contains(row["edges"], want) {
+			t.Errorf("%s: %q; want %q in it", row["pieces"], row["edges"], want)
+		}
+	}
+	for _, s := range shapesOf(d) {
+		for _, p := range s.drawing(d).Paths {
+			// The left blank is 636 long, so its slope begins at 564.
+			if s.ID == "top/1" && p.Layer == vector.Mark && p.Points[0].Y == 0 && p.Points[0] != (vector.Point{X: 564}) {
+				t.Errorf("the slope begins at %v; want x = 564", p.Points)
+			}
 		}
 	}
 }
@@ -184,6 +244,9 @@ func TestMarksStayOnTheWood(t *testing.T) {
 			drawing := s.drawing(d)
 			low, high := s.clear()
 			for _, path := range drawing.Paths {
+				if a, b := path.Points[0], path.Points[len(path.Points)-1]; math.Abs(b.X-a.X) == s.Length || math.Abs(b.Y-a.Y) == s.Width {
+					continue // where a scarf begins
+				}
 				for _, p := range path.Points {
 					if path.Layer == vector.Mark && (p.X < -1e-9 || p.X > s.Length+1e-9 || p.Y < low || p.Y > high) {
 						t.Errorf("%s: a mark at %v; want it within 0 to %g, %g to %g", s.Mark, p, s.Length, low, high)

@@ -151,6 +151,14 @@ func (d Design) block(b Block, xs, ys []float64, z1, z2 float64) Part {
 	return d.finish(p, &m)
 }
 
+// datum is the end from which the stations of a rib are counted.
+func (p Part) datum() string {
+	if p.Kind == CrosswisePart {
+		return "front"
+	}
+	return "left"
+}
+
 // weighed fills in the net volume and the mass.
 func (p Part) weighed(m catalog.Sheet) Part {
 	p.Volume = p.Length * p.Width * p.Thickness

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"strings"
 
 	"flatwright/engine/draw"
 	"flatwright/engine/pdf"
@@ -80,11 +79,11 @@ func (p *packet) label(s shape, i int, at draw.Rect) {
 		p.page.Text(in.Min.X, y, p.shorten(text, width, style), draw.AtTopLeft, style)
 		y += p.page.LineHeight(style.Size)
 	}
-	line(s.called(i), beside, big)
+	line(s.large(i), beside, big)
 	line(s.pieces[i].Name, beside, strong)
 	line(p.length(s.Length)+" × "+p.length(s.Width)+" × "+p.fine(s.Thickness), in.Width(), body)
 	line(s.material, in.Width(), body)
-	grain := "Face grain " + s.grain() + " the length"
+	grain := "Face grain " + s.grain()
 	if n := len(s.pieces); n > 1 {
 		grain += fmt.Sprintf(", one of %d alike", n)
 	}
@@ -93,21 +92,14 @@ func (p *packet) label(s shape, i int, at draw.Rect) {
 	p.labelSketch(s, draw.Rect{Min: draw.Point{X: in.Max.X - sketch, Y: in.Min.Y}, Max: draw.Point{X: in.Max.X, Y: in.Min.Y + 15}})
 }
 
-// called is what the i-th piece is called in large: its own mark, that of its
-// sort, or the sort.
-func (s shape) called(i int) string {
-	const longest = 5 // signs, of what can be read from afar
-	names := []string{s.pieces[i].ID, s.Mark}
-	if len(s.pieces) == 1 {
-		names = names[1:]
+// large is what the i-th piece is called in large: its own name if that is short,
+// or its mark.
+func (s shape) large(i int) string {
+	const longest = 8 // signs, of what can be read from afar
+	if id := s.pieces[i].ID; len(id) <= longest {
+		return capital(id)
 	}
-	for _, name := range names {
-		if len(name) <= longest {
-			return name
-		}
-	}
-	sort := string(s.Kind)
-	return strings.ToUpper(sort[:1]) + sort[1:]
+	return s.Mark
 }
 
 // labelSketch draws the piece as a plain board in its proportions, as far as they
@@ -128,12 +120,15 @@ func (p *packet) labelSketch(s shape, at draw.Rect) {
 			p.page.Line(draw.Point{X: box.Min.X, Y: c.Y + sign*arm}, draw.Point{X: box.Min.X + arm, Y: c.Y}, draw.Thin)
 		}
 	}
+	if s.Grain == GrainFree {
+		return
+	}
 	half, head := 0.3*width, 1.2
-	if !s.GrainAlong {
+	if s.Grain == GrainAcross {
 		half = 0.3 * height
 	}
 	turned := func(along, across float64) draw.Point {
-		if s.GrainAlong {
+		if s.Grain == GrainAlong {
 			return draw.Point{X: c.X + along, Y: c.Y + across}
 		}
 		return draw.Point{X: c.X + across, Y: c.Y + along}

@@ -60,10 +60,10 @@ func TestLabels(t *testing.T) {
 					}
 				}
 			}
-			if parts := d.Parts(); frames != len(parts) {
+			if parts := d.Pieces(); frames != len(parts) {
 				t.Errorf("%s: %d labels; want one for each of %d pieces", name, frames, len(parts))
 			}
-			for _, part := range d.Parts() {
+			for _, part := range d.Pieces() {
 				if strings.Count("\n"+text+"\n", "\n"+part.Name+"\n") != 1 {
 					t.Errorf("%s: %q is not on exactly one label", name, part.Name)
 				}
@@ -92,9 +92,10 @@ func TestLabelSays(t *testing.T) {
 	ys := d.Length - 24 // between the bands
 	for _, want := range []string{
 		"L3\nLengthwise rib 3\n" + fmt.Sprintf("%g mm × 120 mm × 12 mm", ys) + "\n" + m.Name + "\nFace grain along the length, one of 5 alike\n" + d.Name,
-		"B\nBottom skin\n",
+		"Bottom\nBottom skin\n",
+		"Top\nTop skin\n",
 		"\nFace grain across the length\n",
-		"Block\nBlock in bay 2,3\n",
+		"K\nBlock in bay 2,3\n",
 		"F\nFront edge band\n",
 	} {
 		if !strings.Contains(text, want) {
