@@ -176,6 +176,12 @@ func (f *form) coupleLines(b *builder, root string, at func(*engine.Design) *eng
 				l.Pull = engine.Pull(key)
 			}
 		}))
+	f.screwLines(b, root+".screws", "pulled up there", func(d *engine.Design) *engine.Screws {
+		if l := at(d); l != nil {
+			return &l.Screws
+		}
+		return nil
+	})
 	b.add(f.count(spec{path: root + ".column", label: "Bay from the left", edit: "place of the pull", help: "1 is the bay between the first two crosswise ribs. It needs a block; in the plan the pull can be dragged from block to block."},
 		1, ofLoad(at, func(l *engine.Load) *int { return &l.Column })))
 	b.add(f.count(spec{path: root + ".row", label: "Bay from the front", edit: "place of the pull", help: "1 is the bay between the first two lengthwise ribs."},

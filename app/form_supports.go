@@ -30,7 +30,7 @@ func (f *form) supportsGroup() *group {
 		name: "Supports", roots: []string{"supports"},
 		shape: func(d engine.Design) string {
 			s := d.Supports
-			return fmt.Sprint(s.Kind, s.UsesEnd(), s.UsesSide(), len(s.Feet), s.HasAprons())
+			return fmt.Sprint(s.Kind, s.UsesEnd(), s.UsesSide(), len(s.Feet), s.HasAprons(), s.Fastened)
 		},
 		build:   f.supportLines,
 		summary: func(s Snapshot) string { return supportsSummary(s) },
@@ -98,6 +98,9 @@ func (f *form) supportLines(b *builder) {
 		fixedOptions(option{"loose", "lies loose"}, option{"fastened", "is fastened: screwed down"}),
 		func(d engine.Design) string { return either(d.Supports.Fastened, "fastened", "loose") },
 		func(d *engine.Design, key string) { d.Supports.Fastened = key == "fastened" }))
+	if sup.Fastened {
+		f.screwLines(b, "supports.screws", "at each support", func(d *engine.Design) *engine.Screws { return &d.Supports.Screws })
+	}
 	switch sup.Kind {
 	case engine.FourLegs:
 		f.apronLines(b)

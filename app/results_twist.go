@@ -24,7 +24,7 @@ func twistCard(s Snapshot) card {
 			note: length.Sag(d.Own, f) + " of it by own weight", part: engine.SupportPart, shows: 1 + caseNamed(s.Design, d.Case),
 			spot: engine.Spot{X: d.X, Y: d.Y, Part: engine.SupportPart, Text: capital(d.Name) + " corner"}}
 		if d.Tips {
-			b.note += "; only if the others hold it down"
+			b.note += "; " + either(s.Design.Supports.Fastened, "the screws at the others hold it down", "only if the others hold it down")
 		}
 		return b
 	}
@@ -42,6 +42,6 @@ func twistCard(s Snapshot) card {
 	}
 	lines := w.Lines(f)
 	return card{c.title, append(c.blocks,
-		block{kind: kindFigure, text: "a support may stand out by", value: length.Sag(w.Rocks, f), note: "farther out of the plane of the others, and the unloaded top rocks on two of them"},
+		block{kind: kindFigure, text: "a support may stand out by", value: length.Sag(w.Rocks, f), note: "farther out of the plane of the others, and " + either(w.Fastened, "the screws have to pull the unloaded top down", "the unloaded top rocks on two of them")},
 		block{kind: kindQuiet, text: lines[len(lines)-1]})}
 }

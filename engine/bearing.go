@@ -46,6 +46,7 @@ func (k *checker) bearing() {
 		k.keep(loadBearing, true, m, k.top, k.m.top.FBearing, sense{load: k.d.edgePressure(l)})
 		if l.Kind == Couple {
 			k.peel(l)
+			k.blockScrews(l)
 		}
 	}
 }

@@ -148,12 +148,27 @@ type Supports struct {
 	Bearing   float64     `json:"bearing"`             // width of the rail or side of the square pad, mm
 	Bed       float64     `json:"bed,omitempty"`       // stiffness of what lies between top and support, N/mm³; 0 means WoodOnWood
 
-	Fastened bool `json:"fastened,omitempty"` // screwed to its base: supports also pull; by default it lies loose
+	Fastened bool   `json:"fastened,omitempty"` // screwed to its base: supports also pull; by default it lies loose
+	Screws   Screws `json:"screws,omitzero"`    // of a fastened top, at each support
 
 	Ledger Edge   `json:"ledger,omitempty"` // of OnLedger: the edge held, flush with it and Bearing wide; "" is the back
 	Rail   bool   `json:"rail,omitempty"`   // of OnLedger: a rail opposite instead of two legs
 	Feet   []Foot `json:"feet,omitempty"`   // of OwnFeet
 	Apron  Apron  `json:"apron,omitzero"`   // of FourLegs: joins the legs
+}
+
+// Screws is what holds a pull at one place. The zero value is not told, and not
+// checked.
+type Screws struct {
+	Number   int     `json:"number,omitempty"`
+	Diameter float64 `json:"diameter,omitempty"` // of the thread, outside, mm
+	Depth    float64 `json:"depth,omitempty"`    // of the thread in the wood that it pulls on, mm; not of bolts
+	Washer   float64 `json:"washer,omitempty"`   // diameter of a bolt's washer, mm: with one they are bolts right through
+}
+
+// Told reports whether enough is known of the screws to check them.
+func (s Screws) Told() bool {
+	return s.Number > 0 && s.Diameter > 0 && (s.Depth > 0 || s.Washer > 0)
 }
 
 // Foot is one pad under the panel.
@@ -226,6 +241,8 @@ type Load struct {
 	Arm    float64 `json:"arm,omitempty"`  // height of the upper force above the lower one, mm
 	Column int     `json:"column,omitempty"`
 	Row    int     `json:"row,omitempty"`
+
+	Screws Screws `json:"screws,omitzero"` // of a couple: what holds the vise on its block where it is pulled up
 }
 
 // Limits is what the person asks of the top. A zero is "no limit".

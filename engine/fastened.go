@@ -113,5 +113,12 @@ func (d Design) FastenedLine(w *Whole, f length.Format) string {
 	if where == "" {
 		return text + "Nothing computed here pulls at the screws. Whether the legs or the base tip was not computed."
 	}
-	return text + "What pulls at the screws, the most is " + length.Force(most, f) + " " + where + ", is told as it acts: without any factor. Screws, and whether the legs or the base tip, were not checked."
+	text += "What pulls at the screws, the most is " + length.Force(most, f) + " " + where + ", is told as it acts: without any factor. " + curlText
+	if d.Supports.Screws.Told() {
+		return text + " The screws have a margin of their own. Whether the legs or the base tip was not checked."
+	}
+	return text + " Screws, and whether the legs or the base tip, were not checked: how many there are, how thick and how deep in the wood, is not told."
 }
+
+// curlText says why screws pull harder than a support as a whole holds down.
+const curlText = "It can be more than the support as a whole holds down, and pull where the whole support still presses: the top lies curved along a rail, so a part of the rail presses it up while another part pulls."

@@ -107,6 +107,8 @@ const (
 	bottomOverhang
 	topWrinkling
 	bottomWrinkling
+	supportScrews
+	blockScrews
 	topPeel
 	bottomPeel
 	checks // how many there are
@@ -146,6 +148,8 @@ var checkNames = [checks]struct{ code, name string }{
 	{"skin.bottom.overhang", "Buckling of the bottom skin where it stands out beyond the ribs"},
 	{"skin.top.wrinkling", "Wrinkling of the top skin on the ribs"},
 	{"skin.bottom.wrinkling", "Wrinkling of the bottom skin on the ribs"},
+	{"screws.support", "Screws that hold the top on a support"},
+	{"screws.block", "Screws or bolts of a vise pulled out of its block"},
 	{"glue.top.peel", "Top skin pulled off the %s"},
 	{"glue.bottom.peel", "Bottom skin pulled off the %s"},
 }
@@ -360,7 +364,10 @@ func (k *checker) keep(c check, along bool, m Margin, f factors, strength float6
 	if !(m.Demand > nothing) {
 		return
 	}
-	m.Unit, m.Case = "MPa", k.c.Name
+	m.Case = k.c.Name
+	if m.Unit == "" {
+		m.Unit = "MPa"
+	}
 	m.Value = math.Min(TimesCap, m.Capacity/m.Demand)
 	low := &k.lowest[c][way]
 	if !k.done[c][way] || m.Value < low.Value || m.Value == low.Value && m.Demand > low.Demand {

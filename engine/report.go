@@ -102,6 +102,11 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 	if r.Whole != nil && len(r.Whole.Lean) > 0 {
 		p.line("\n%s", r.Whole.LeanLine(f))
 	}
+	if r.Whole != nil {
+		if line := d.FastenedLine(r.Whole, f); line != "" {
+			p.line("\n%s", line)
+		}
+	}
 	for _, c := range r.Cases {
 		if c.Apart != "" {
 			p.line("\nUnder “%s” the closed form does not hold. %s", c.Name, InUnits(c.Apart, f))

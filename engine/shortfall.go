@@ -66,6 +66,8 @@ func marginHelp(code string) string {
 		return "A higher or thicker apron, or one more leg, would help."
 	case code == "glue.block":
 		return "A larger block, bolts through both skins and the block, or a smaller pull would help."
+	case strings.HasPrefix(code, "screws."):
+		return "More or longer screws, thicker ones, or bolts with washers would help."
 	case strings.HasSuffix(code, ".peel.along"), strings.HasSuffix(code, ".peel.across"):
 		return "Thicker ribs, more of them, a load spread wider, or laps that are glued would help."
 	case strings.HasPrefix(code, "glue."):

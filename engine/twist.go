@@ -22,6 +22,8 @@ type Twist struct {
 	Rocks     float64      `json:"rocks"`  // how far one corner may stand out of the plane of the others before the unloaded top lifts off one of them, mm
 	Corners   []CornerDrop `json:"corners"`
 	Worst     int          `json:"worst"` // index into Corners of the largest Drop
+
+	Fastened bool `json:"fastened,omitempty"` // the top is screwed to its supports
 }
 
 // CornerDrop is one corner of the supports taken away, the other three holding
@@ -82,7 +84,7 @@ func (d *Design) twist(ctx context.Context, mo *model) (*Twist, error) {
 	if !(c.pattern() < 0) {
 		return nil, nil
 	}
-	t := &Twist{Stiffness: -1 / c.pattern(), Closed: mo.along.gj / (a * b * b), Slab: mo.slab.gj / (a * b * b)}
+	t := &Twist{Stiffness: -1 / c.pattern(), Closed: mo.along.gj / (a * b * b), Slab: mo.slab.gj / (a * b * b), Fastened: d.Supports.Fastened}
 	for i, name := range [4]string{"left front", "right front", "left back", "right back"} {
 		t.Corners = append(t.Corners, CornerDrop{Name: name, X: at[i].x, Y: at[i].y})
 	}
@@ -176,11 +178,19 @@ func (t *Twist) Lines(f length.Format) []string {
 	if c := t.Corners[t.Worst]; c.Case != "" {
 		line := fmt.Sprintf("Without its support the %s corner drops %s under “%s”, %s of it by the top's own weight; the other three hold the top.", c.Name, length.Sag(c.Drop, f), c.Case, length.Sag(c.Own, f))
 		if c.Tips {
-			line = strings.TrimSuffix(line, ".") + ", which takes fastening it down."
+			by := "which takes fastening it down."
+			if t.Fastened {
+				by = "which its screws have to do."
+			}
+			line = strings.TrimSuffix(line, ".") + ", " + by
 		}
 		out = append(out, line, "That winds the top: one end is turned against the other by "+c.WindText(f)+" of width.")
 	}
-	return append(out, fmt.Sprintf("One support may stand up to %s out of the plane of the others before the unloaded top rocks.", length.Sag(t.Rocks, f)), twistHelp)
+	then := "the unloaded top rocks"
+	if t.Fastened {
+		then = "the screws of the unloaded top have to pull it down"
+	}
+	return append(out, fmt.Sprintf("One support may stand up to %s out of the plane of the others before %s.", length.Sag(t.Rocks, f), then), twistHelp)
 }
 
 // threeHeld is a top on three corners, in the order of [Twist.Corners] without

@@ -52,6 +52,7 @@ func (r *review) couple(path, name string, l Load, counted bool) {
 	case l.Arm > maxArm:
 		r.block("couple-arm", path+".arm", "“%s” pulls %s above what holds against it, over the %s that can be computed. Check the figure and its unit.", name, inMM(l.Arm), inMM(maxArm))
 	}
+	r.screws(path+".screws", "“"+name+"”", l.Screws)
 	if !counted {
 		return
 	}

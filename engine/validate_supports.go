@@ -44,6 +44,9 @@ func (r *review) supports(sized bool) {
 		r.block("ledger-edge", "supports.ledger", "Which edge the ledger holds is not told: “%s” is no edge. Pick front, back, left or right.", s.Ledger)
 		return
 	}
+	if s.Fastened {
+		r.screws("supports.screws", "each support", s.Screws)
+	}
 	if !sized {
 		return
 	}

@@ -40,6 +40,7 @@ func (mo *model) wholeMargins(ctx context.Context, d *Design, m *materials, case
 		k.splices(cases[i])
 		k.crippling(cases[i])
 		k.apronMargins(cases[i])
+		k.supportScrews(cases[i])
 	}
 	all := append(append(k.sorted(), d.tipping(mo.weight)...), d.tippingOver(mo.weight)...)
 	sortMargins(all)

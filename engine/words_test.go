@@ -189,6 +189,10 @@ func TestMarginHelp(t *testing.T) {
 		switch {
 		case code == "glue.block":
 			want = "larger block"
+		case strings.HasPrefix(code, "screws."):
+			want = "longer screws"
+		case strings.Contains(code, ".peel."):
+			want = "laps that are glued"
 		case code == "bearing.load":
 			want = "board under the load"
 		case strings.HasPrefix(code, "bearing."):
