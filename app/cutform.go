@@ -12,7 +12,7 @@ import (
 // cutGroups are the decisions about how the parts are cut.
 func cutGroups(keepLeftovers func()) func(*form) []*group {
 	return func(f *form) []*group {
-		return []*group{f.stockGroup(keepLeftovers), f.sawingGroup(), f.toolsGroup()}
+		return []*group{f.stockGroup(keepLeftovers), f.sawingGroup(), f.toolsGroup(), f.splicesGroup()}
 	}
 }
 

@@ -2,6 +2,7 @@ package app
 
 import (
 	"reflect"
+	"strconv"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -238,6 +239,34 @@ func isOfKind(r engine.Result, part, name string) bool {
 	return false
 }
 
+// cutText names a hole, a groove, a splice or a sheet in one line, "" if the part
+// is none of them.
+func cutText(s Snapshot, id string) string {
+	f := s.Lengths
+	for i, h := range s.Design.Holes {
+		if id == engine.HolePart(i) {
+			return capital(countOf(max(h.Count, 1), string(h.Kind), string(h.Kind)+"s")) + ", " + f.Print(h.Diameter) + " wide: " + placeText(h.X, h.Y, f)
+		}
+	}
+	for i, g := range s.Design.Grooves {
+		if id == engine.GroovePart(i) {
+			return "Groove " + strconv.Itoa(i+1) + ": " + optionLabel(skinOptions, g.Skin) + ", " + f.Print(g.Width) + " wide, " + f.Print(g.Depth) + " deep"
+		}
+	}
+	for i, p := range s.Design.Splices {
+		if id == engine.SplicePartID(i) {
+			return "Splice " + strconv.Itoa(i+1) + ": " + p.Part + ", " + f.Print(p.At) + " from its datum end"
+		}
+	}
+	for _, l := range s.Cut.Plan.Sheets() {
+		if id == engine.SheetPart(l.Number) {
+			sheet := l.Sheet().Sheet
+			return "Sheet " + strconv.Itoa(l.Number) + ": " + sheetText(s.Design, l.Stock.Material, l.Stock.Thickness, f) + ", " + f.Print(sheet.Length) + " × " + f.Print(sheet.Width)
+		}
+	}
+	return ""
+}
+
 // scaleBar returns the longest round length within limit mm, and its label:
 // 1, 2 or 5 times a power of ten in mm, or a division of the inch or foot.
 func scaleBar(limit float64, f length.Format) (mm float64, label string) {
@@ -269,6 +298,9 @@ func partText(s Snapshot, id string) string {
 	}
 	if i, ok := engine.SeamOfPart(id); ok && i < len(s.Design.Seams) {
 		return seamText(i, s.Design.Seams[i], s.Lengths)
+	}
+	if text := cutText(s, id); text != "" {
+		return text
 	}
 	if i, ok := engine.FootOfPart(id); ok && i < len(s.Design.Supports.Feet) {
 		foot := s.Design.Supports.Feet[i]

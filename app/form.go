@@ -93,7 +93,7 @@ func newForm(s *Session, make func(*form) []*group) *form {
 // designGroups are the decisions about the top itself.
 func designGroups(f *form) []*group {
 	return []*group{
-		f.sizeGroup(), f.skinsGroup(), f.ribsGroup(), f.edgesGroup(), f.supportsGroup(),
+		f.sizeGroup(), f.skinsGroup(), f.ribsGroup(), f.edgesGroup(), f.holesGroup(), f.supportsGroup(),
 		f.loadsGroup(), f.limitsGroup(), f.shopGroup(), f.builtGroup(),
 	}
 }

@@ -131,6 +131,9 @@ func partField(d engine.Design, part string) string {
 	if foot, ok := engine.FootOfPart(part); ok && foot < len(d.Supports.Feet) {
 		return path("supports.feet[%d].x", foot)
 	}
+	if field := cutField(d, part); field != "" {
+		return field
+	}
 	switch {
 	case part == engine.SupportPart:
 		return supportField(d.Supports)
@@ -159,6 +162,27 @@ func partField(d engine.Design, part string) string {
 					return "blocks[" + strconv.Itoa(i) + "].material"
 				}
 			}
+		}
+	}
+	return ""
+}
+
+// cutField returns the path of the field for a hole, a groove or a splice, ""
+// if part is none of them.
+func cutField(d engine.Design, part string) string {
+	for i := range d.Holes {
+		if part == engine.HolePart(i) {
+			return path("holes[%d].x", i)
+		}
+	}
+	for i := range d.Grooves {
+		if part == engine.GroovePart(i) {
+			return path("grooves[%d].at", i)
+		}
+	}
+	for i := range d.Splices {
+		if part == engine.SplicePartID(i) {
+			return path("splices[%d].at", i)
 		}
 	}
 	return ""
