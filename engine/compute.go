@@ -38,6 +38,7 @@ func estimate(ctx context.Context, d Design, steps bool) (Result, error) {
 	}
 	made := d
 	d.Built = nil // told as designed; Refine tells as built beside it
+	r.Problems = append(r.Problems, d.pieceProblems()...)
 	m := d.materials()
 	mo := newModel(&d, &m, true)
 	r.Parts = d.Parts()
