@@ -45,6 +45,7 @@ func estimate(ctx context.Context, d Design, steps bool) (Result, error) {
 	r.Mass = d.weigh(r.Parts)
 	r.Cost = d.cost(r.Parts)
 	r.SlotWork = made.slotWork(r.Parts)
+	r.Problems = append(r.Problems, made.wayProblems(r.SlotWork)...)
 	r.Stiffness = mo.stiffness()
 	r.Stiffness.Along.Slot.Source, r.Stiffness.Across.Slot.Source = d.slotSource(), d.slotSource()
 	for i := range d.Cases {

@@ -30,6 +30,9 @@ func (p *packet) ribs() {
 func (p *packet) slotSchedule() {
 	p.open("Slot schedule", p.paper)
 	p.text("Stations run from the datum end (left or front), all from the same end, so that errors do not add up. Mark one rib, then mark the others from it or from the gauge stick.", body)
+	if p.f.Imperial {
+		p.text("Stations are rounded to the fractions of the rule, the same on every rib, so the grid still fits. Width and depth are exact: a trial slot must have them.", body)
+	}
 	p.text(InUnits(p.d.slotSizes(), p.f), body)
 	for _, line := range p.r.SlotWork.Alike() {
 		p.text(line, body)
@@ -54,14 +57,14 @@ func plural(name string, n int) string {
 
 // slotSizes says what width and depth of the slots are made of, lengths in mm.
 func (d *Design) slotSizes() string {
-	of := func(set, name string, r RibSet) string {
+	of := func(name string, r RibSet) string {
 		text := fmt.Sprintf("Slots for the %s ribs are %s wide: thickest reading %s", name, inMM(d.SlotWidth(r)), inMM(r.SlotThickness()))
 		if rise := d.Slots.MoistureRise; rise > 0 {
 			text += fmt.Sprintf(", %s of swelling for %s points more moisture (.003 of it for each, from memory)", inMM(r.SlotThickness()*thicknessSwell*rise), plainNumber(rise))
 		}
 		return text + fmt.Sprintf(", clearance %s.", inMM(d.Slots.Clearance))
 	}
-	return of("lengthwise", "lengthwise", d.Lengthwise) + " " + of("crosswise", "crosswise", d.Crosswise) +
+	return of("lengthwise", d.Lengthwise) + " " + of("crosswise", d.Crosswise) +
 		fmt.Sprintf(" All are %s deep: half of %s, and %s of relief.", inMM(d.SlotDepth()), inMM(d.CoreDepth), inMM(d.Slots.Relief))
 }
 

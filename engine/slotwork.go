@@ -202,6 +202,24 @@ func (w *SlotWork) total() {
 	w.Minutes = sum
 }
 
+// wayProblems says where the slots cannot be cut in the way that was picked, or
+// in none.
+func (d *Design) wayProblems(w SlotWork) []Problem {
+	var out []Problem
+	for _, g := range w.Groups {
+		picked := slices.IndexFunc(g.Ways, func(w saw.Way) bool { return w.Kind == d.Slots.Way })
+		switch {
+		case g.Taken < 0:
+			out = append(out, Problem{Code: "slot-no-way", Severity: Advice, Field: "tools", Part: g.Parts[0],
+				Text: fmt.Sprintf("None of the tools listed can cut the slots of the %ss, %s wide and %s deep. A hand saw and a chisel would do.", g.Kind, inMM(g.Job.Width), inMM(g.Job.Depth))})
+		case picked >= 0 && picked != g.Taken:
+			out = append(out, Problem{Code: "slot-way", Severity: Advice, Field: "slots.way", Part: g.Parts[0],
+				Text: fmt.Sprintf("The slots of the %ss cannot be cut in the way that is picked, %s. %s Taken instead: %s.", g.Kind, g.Ways[picked].Name, g.Ways[picked].Why, g.Ways[g.Taken].Name)})
+		}
+	}
+	return out
+}
+
 // Alike says of every kind of rib whether its ribs are interchangeable, in
 // sentences.
 func (w SlotWork) Alike() []string {

@@ -116,13 +116,24 @@ func TestStatedToolsAndAWayOfTheirOwn(t *testing.T) {
 	}
 	// One that cannot falls back on the one advised; nothing owned takes none.
 	d.Slots.Way = saw.RouterFlat
-	if g := compute(t, d).SlotWork.Groups[0]; g.Taken != g.Best {
+	r := compute(t, d)
+	if g := r.SlotWork.Groups[0]; g.Taken != g.Best {
 		t.Errorf("takes %d, advised %d", g.Taken, g.Best)
+	}
+	if p := d.wayProblems(r.SlotWork); len(p) != 2 || p[0].Code != "slot-way" || p[0].Part != "L1" || !strings.Contains(p[0].Text, "No router is listed") {
+		t.Errorf("%v", p)
 	}
 	d.Tools = saw.Tools{Jig: saw.Narrow{Kerf: 9, Reach: 60}}
 	w = compute(t, d).SlotWork
 	if w.Groups[0].Taken != -1 || w.Minutes != (saw.Range{}) || w.Assumed {
 		t.Errorf("a jig saw of 9 mm: %+v", w)
+	}
+	if p := d.wayProblems(w); len(p) != 2 || p[1].Code != "slot-no-way" || p[1].Part != "C1" {
+		t.Errorf("%v", p)
+	}
+	d.Slots.Way = ""
+	if p := d.wayProblems(compute(t, plainTop()).SlotWork); len(p) != 0 {
+		t.Errorf("with usual tools: %v", p)
 	}
 }
 
