@@ -263,7 +263,7 @@ func (s *SurveyReport) problems(field string) []Problem {
 		}
 	}
 	if len(loose) > 0 && s.Trouble == "" {
-		advise("survey-loose", field, s.Title+": no line ties "+some(loose)+" to the other stations, so nothing is told of them.")
+		advise("survey-loose", field, s.Title+": no line ties "+some(loose)+" to the other stations, so nothing is told of them. Read a line that crosses others there.")
 	}
 	if !s.Agrees && len(s.Bad) == 0 {
 		advise("survey-scatter", field, fmt.Sprintf("%s: the readings scatter %.1f times as far as their standard errors say, and no single one is to blame. Read more carefully, or state a larger standard error.", s.Title, s.Scatter))

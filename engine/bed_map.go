@@ -36,7 +36,7 @@ func BedMap(d Design, r Result, survey int, f length.Format) draw.Figure {
 	m.legend()
 	m.stations(report, f)
 	m.Areas = append(m.Areas, draw.Area{Points: rect(g.X0, g.Y0-26*m.pixel, g.X1, g.Y0)}) // room for the title
-	title := fmt.Sprintf("Heights over the least-squares plane in %s; dark is low. Flat within %s", f.Unit(), sized(report.Flat.Zone, f))
+	title := fmt.Sprintf("Heights over the least-squares plane in %s; dark is low. Flat within %s", f.Unit(), ThinText(report.Flat.Zone, f))
 	m.Notes = append(m.Notes, draw.Note{At: draw.Point{X: (g.X0 + g.X1) / 2, Y: g.Y0 - 8*m.pixel}, Text: title, Anchor: draw.AtTop, Colour: draw.Pencil, Part: BedMapPart})
 	return m.Figure
 }
@@ -158,7 +158,7 @@ func ShimMap(d Design, r Result, plan int, f length.Format) draw.Figure {
 	for _, s := range r.Bed.Plans[plan].Shims {
 		fig.Areas = append(fig.Areas, draw.Area{Points: rect(s.X-size, s.Y-size, s.X+size, s.Y+size), Fill: draw.Band, Pen: draw.Thin, Part: BedMapPart})
 		beside, anchor := besideStation(draw.Point{X: s.X, Y: s.Y}, panel, 1.3*size)
-		fig.Notes = append(fig.Notes, draw.Note{At: beside, Text: s.Station + " " + sized(s.Thickness, f), Anchor: anchor, Ground: draw.Sheet, Part: BedMapPart})
+		fig.Notes = append(fig.Notes, draw.Note{At: beside, Text: s.Station + " " + ThinText(s.Thickness, f), Anchor: anchor, Ground: draw.Sheet, Part: BedMapPart})
 	}
 	return fig
 }

@@ -77,6 +77,47 @@ func TestStationNames(t *testing.T) {
 	}
 }
 
+// TestNewSurvey: the lines of a fresh survey, once read, tell every station and
+// wind; before, none is a trouble.
+func TestNewSurvey(t *testing.T) {
+	t.Parallel()
+	for _, size := range [][2]float64{{1600, 700}, {300, 250}, {2440, 1220}, {5000, 1500}, {600, 2400}, {900, 901}} {
+		d := plainTop()
+		d.Length, d.Width = size[0], size[1]
+		for _, way := range SurveyMethods {
+			s := NewSurvey(d, TheBed, way)
+			d.Surveys = []Survey{s}
+			if got := s.report(0); got.Trouble != "it has no readings yet" || len(s.troubles()) > 0 {
+				t.Errorf("%v by %s, not read yet: %q, %v", size, way, got.Trouble, s.troubles())
+			}
+			for i := range s.Lines {
+				l := &s.Lines[i]
+				l.Readings = make([]float64, l.Wanted())
+				if n := len(l.Between()); way != ByWinding && n != l.Wanted() {
+					t.Errorf("%s takes %d readings over %d stations", l.InWords(), l.Wanted(), n)
+				}
+			}
+			got := s.report(0)
+			if got.Trouble != "" || len(s.troubles()) > 0 {
+				t.Errorf("%v by %s: %q, %v", size, way, got.Trouble, s.troubles())
+			}
+			if way == ByWinding {
+				continue // one pair tells wind and nothing else
+			}
+			if got.WindAssumed || got.Flat == nil || slices.ContainsFunc(got.Stations, func(k StationHeight) bool { return !k.Known }) {
+				t.Errorf("%v by %s: wind assumed %v, stations %v", size, way, got.WindAssumed, got.Stations)
+			}
+			for _, at := range [][]float64{s.Columns, s.Rows} {
+				for i := 1; i < len(at); i++ {
+					if gap := at[i] - at[i-1]; gap > stationPitch+nearly {
+						t.Errorf("%v: stations %g mm apart", size, gap)
+					}
+				}
+			}
+		}
+	}
+}
+
 // TestBedIsSurveyed has the surfaces of reference.md G, now by straightedge
 // readings of a whole design: bowl .5, one corner twisted up .4.
 func TestBedIsSurveyed(t *testing.T) {

@@ -32,8 +32,8 @@ func HeightText(mm float64, f length.Format) string {
 	return "+" + text
 }
 
-// sized prints a length without its sign like [HeightText], with its unit.
-func sized(mm float64, f length.Format) string {
+// ThinText prints a length without its sign like [HeightText], with its unit.
+func ThinText(mm float64, f length.Format) string {
 	return strings.TrimLeft(HeightText(mm, f), "+−") + " " + f.Unit()
 }
 
@@ -46,12 +46,12 @@ func (s SurveyShape) withError(f length.Format, positive, negative string) strin
 	if s.Value < 0 {
 		way = negative
 	}
-	text := sized(s.Value, f)
+	text := ThinText(s.Value, f)
 	if strings.Trim(strings.Fields(text)[0], "0.") != "" {
 		text += " (" + way + ")"
 	}
 	if s.Error > 0 {
-		text += ", give or take " + sized(s.Error, f)
+		text += ", give or take " + ThinText(s.Error, f)
 	}
 	return text
 }
@@ -66,8 +66,8 @@ func (s *SurveyReport) Lines(f length.Format) []string {
 		out = append(out, "The stations that are tied together make no surface yet. Measure lines that cross.")
 	} else {
 		out = append(out,
-			fmt.Sprintf("Flat within %s. High: %s. Low: %s.", sized(s.Flat.Zone, f), some(s.Flat.High), some(s.Flat.Low)),
-			fmt.Sprintf("Against the least-squares plane: highest over lowest %s, root mean square %s.", sized(s.Flat.PeakToValley, f), sized(s.Flat.RMS, f)))
+			fmt.Sprintf("Flat within %s. High: %s. Low: %s.", ThinText(s.Flat.Zone, f), some(s.Flat.High), some(s.Flat.Low)),
+			fmt.Sprintf("Against the least-squares plane: highest over lowest %s, root mean square %s.", ThinText(s.Flat.PeakToValley, f), ThinText(s.Flat.RMS, f)))
 	}
 	out = append(out, "Bow of the length: "+s.BowAlong.withError(f, "middle high", "middle low")+".",
 		"Bow of the width: "+s.BowAcross.withError(f, "middle high", "middle low")+".")
@@ -85,7 +85,7 @@ func (s *SurveyReport) closing(f length.Format) string {
 	}
 	q := s.Readings[s.Worst]
 	text := fmt.Sprintf("%d readings, %d more than needed. Largest misclosure %s at %s (line %d): so much that reading differs from what all others say.",
-		len(s.Readings), s.Freedom, sized(q.Misclosure, f), q.Station, q.Line+1)
+		len(s.Readings), s.Freedom, ThinText(q.Misclosure, f), q.Station, q.Line+1)
 	if !s.Agrees {
 		text += fmt.Sprintf(" The readings scatter %.1f times as far as their standard errors say.", s.Scatter)
 	}
@@ -119,11 +119,11 @@ func (b *BedReport) Advice(d Design, f length.Format) []string {
 		if n > 0 {
 			shims = fmt.Sprintf("%s (%d)", b.Plans[w.Plan].Name, n)
 		}
-		return fmt.Sprintf("%s, %s: the top comes out flat within %s", w.Order.withSame(), shims, sized(w.Flat, f))
+		return fmt.Sprintf("%s, %s: the top comes out flat within %s", w.Order.WithSame(), shims, ThinText(w.Flat, f))
 	}
 	out := []string{"Flattest: " + say(b.Best) + "."}
 	if b.Least >= 0 && b.Least != b.Best {
-		out = append(out, fmt.Sprintf("Least work within the limit of %s: %s.", sized(d.Limits.Flatness, f), say(b.Least)))
+		out = append(out, fmt.Sprintf("Least work within the limit of %s: %s.", ThinText(d.Limits.Flatness, f), say(b.Least)))
 	}
 	if b.Short > shortSurvey {
 		out = append(out, fmt.Sprintf("The survey stops %s short of an edge of the panel; from there on the bed is taken to go on level.", f.Print(b.Short)))
@@ -132,11 +132,11 @@ func (b *BedReport) Advice(d Design, f length.Format) []string {
 	for _, s := range b.Surveys[b.Bed].Stations {
 		worst = max(worst, s.Error)
 	}
-	return append(out, fmt.Sprintf("The heights themselves are known to %s (standard error of the worst station). That, the glue's own thickness and how far the bed gives under the clamps come on top.", sized(worst, f)))
+	return append(out, fmt.Sprintf("The heights themselves are known to %s (standard error of the worst station). That, the glue's own thickness and how far the bed gives under the clamps come on top.", ThinText(worst, f)))
 }
 
-// withSame names an order together with the one that comes to the same.
-func (o GlueOrder) withSame() string {
+// WithSame names an order together with the one that comes to the same.
+func (o GlueOrder) WithSame() string {
 	if o == BothAtOnce {
 		return "both skins at once, or one after the other the same side up"
 	}
@@ -169,20 +169,20 @@ func (p *printer) bed(d Design, b *BedReport, f length.Format) {
 	p.line("\nGluing on this bed:")
 	for _, w := range b.Ways {
 		if w.Order != OneByOne { // as both at once, and said so
-			p.line("  flat within %s: %s, %s", sized(w.Flat, f), w.Order.withSame(), b.Plans[w.Plan].Name)
+			p.line("  flat within %s: %s, %s", ThinText(w.Flat, f), w.Order.WithSame(), b.Plans[w.Plan].Name)
 		}
 	}
 	for _, line := range b.Advice(d, f) {
 		p.line("  %s", line)
 	}
 	for _, s := range b.Plans[b.Ways[b.Best].Plan].Shims {
-		p.line("  shim at %s: %s", s.Station, s.stackInWords(f))
+		p.line("  shim at %s: %s", s.Station, s.StackInWords(f))
 	}
 }
 
-// stackInWords says what a shim is stacked from.
-func (s BedShim) stackInWords(f length.Format) string {
-	text := sized(s.Thickness, f)
+// StackInWords says what a shim is stacked from.
+func (s BedShim) StackInWords(f length.Format) string {
+	text := ThinText(s.Thickness, f)
 	if len(s.Leaves) < 2 {
 		return text
 	}

@@ -69,7 +69,7 @@ func (p *packet) gluing() {
 			mark = "least work"
 		}
 		plan := b.Plans[w.Plan]
-		rows = append(rows, []string{w.Order.withSame(), plan.Name, fmt.Sprint(len(plan.Shims)), sized(plan.Bed.Zone, p.f), sized(w.Flat, p.f), mark})
+		rows = append(rows, []string{w.Order.WithSame(), plan.Name, fmt.Sprint(len(plan.Shims)), ThinText(plan.Bed.Zone, p.f), ThinText(w.Flat, p.f), mark})
 	}
 	p.table([]draw.Column{{Head: "Order of gluing", Width: 60}, {Head: "On the bed", Width: 42}, {Head: "Shims", Width: 14, Right: true},
 		{Head: "Bed left", Width: 22, Right: true}, {Head: "Top flat within", Width: 24, Right: true}, {Head: "", Width: 20}}, rows)
@@ -104,7 +104,7 @@ func (p *packet) figure(f draw.Figure, most float64) {
 func (p *packet) shims(plan ShimPlan) {
 	rows := [][]string{}
 	for _, s := range plan.Shims {
-		rows = append(rows, []string{s.Station, p.length(s.X), p.length(s.Y), sized(s.Gap, p.f), s.stackInWords(p.f)})
+		rows = append(rows, []string{s.Station, p.length(s.X), p.length(s.Y), ThinText(s.Gap, p.f), s.StackInWords(p.f)})
 	}
 	p.table([]draw.Column{{Head: "Station", Width: 20}, {Head: "From the left", Width: 30, Right: true}, {Head: "From the front", Width: 30, Right: true},
 		{Head: "Gap", Width: 26, Right: true}, {Head: "Shim", Width: 60}}, rows)

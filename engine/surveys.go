@@ -142,6 +142,28 @@ func (s *Survey) line(l *SurveyedLine) (flat.Line, string) {
 	return out, ""
 }
 
+// Wanted is how many readings the line takes.
+func (l SurveyedLine) Wanted() int {
+	switch l.Method {
+	case ByWinding:
+		return 1
+	case ByWaterLevel, ByLaserLevel:
+		return len(l.Stations)
+	}
+	return max(0, len(l.Stations)-2)
+}
+
+// Between lists the stations that the readings are about, in their order.
+func (l SurveyedLine) Between() []string {
+	switch {
+	case l.Method == ByWaterLevel || l.Method == ByLaserLevel || l.Method == ByWinding:
+		return l.Stations
+	case len(l.Stations) < 3:
+		return nil
+	}
+	return l.Stations[1 : len(l.Stations)-1]
+}
+
 // InWords says which line it is.
 func (l SurveyedLine) InWords() string {
 	if len(l.Stations) == 0 {

@@ -29,7 +29,7 @@ func (r *review) surveys() {
 		r.advise("shim-thickness", fmt.Sprintf("leaves[%d]", i), "A shim %s mm thick is no shim. Type thicknesses above 0.", plainNumber(t))
 	}
 	if usable > maxLeaves {
-		r.advise("shim-many", "leaves", "There are %d thicknesses of shims; only the first %d are used.", usable, maxLeaves)
+		r.advise("shim-many", "leaves", "There are %d thicknesses of shims; only the first %d are used. Take out those you hardly need.", usable, maxLeaves)
 	}
 }
 
@@ -45,18 +45,18 @@ func (r *review) survey(i int) {
 	}
 	if s.Taken != "" {
 		if _, err := time.Parse(ClockLayout, s.Taken); err != nil {
-			r.advise("survey-taken", field+".taken", "%s was taken “%s”, which is not a date with a time, as 2026-05-02T09:00.", s.title(i), s.Taken)
+			r.advise("survey-taken", field+".taken", "%s was taken “%s”, which is not a date with a time. Type it as 2026-05-02T09:00, or leave it empty.", s.title(i), s.Taken)
 		}
 	}
 	if s.Humidity != 0 && (s.Humidity < minHumidity || s.Humidity > maxHumidity) {
-		r.advise("survey-humidity", field+".humidity", "%s has a relative humidity of %s %%; a room has from %s to %s %%.", s.title(i), plainNumber(s.Humidity), plainNumber(minHumidity), plainNumber(maxHumidity))
+		r.advise("survey-humidity", field+".humidity", "%s has a relative humidity of %s %%; a room has from %s to %s %%. Read it from a hygrometer, or leave it empty.", s.title(i), plainNumber(s.Humidity), plainNumber(minHumidity), plainNumber(maxHumidity))
 	}
 	if why := s.unusable(); why != "" {
-		r.advise("survey-grid", field, "%s cannot be used: %s.", s.title(i), why)
+		r.advise("survey-grid", field, "%s cannot be used: %s. Put that right, or remove the survey.", s.title(i), why)
 		return
 	}
 	for _, t := range s.troubles() {
-		r.advise("survey-line", fmt.Sprintf("%s.lines[%d]", field, t.Line), "%s, line %d (%s) is left out: %s.", s.title(i), t.Line+1, s.Lines[t.Line].InWords(), t.Why)
+		r.advise("survey-line", fmt.Sprintf("%s.lines[%d]", field, t.Line), "%s, line %d (%s) is left out: %s. Put that right, or remove the line.", s.title(i), t.Line+1, s.Lines[t.Line].InWords(), t.Why)
 	}
 }
 
@@ -94,10 +94,13 @@ func (s *Survey) unusable() string {
 }
 
 // lines returns the lines that can be used, with their places in the survey,
-// and what is wrong with the others.
+// and what is wrong with the others. A line without a reading is yet to be read.
 func (s *Survey) lines() (out []flat.Line, at []int, troubles []flat.LineError) {
 	stations := s.stations()
 	for i := range s.Lines {
+		if len(s.Lines[i].Readings) == 0 {
+			continue
+		}
 		l, why := s.line(&s.Lines[i])
 		if why == "" {
 			why = l.Check(stations)
