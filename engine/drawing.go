@@ -105,6 +105,7 @@ func (b *board) plan() {
 	}
 	b.Areas = append(b.Areas, draw.Area{Points: rect(0, 0, b.d.Length, b.d.Width), Pen: draw.Outline})
 	b.planSeams()
+	b.planCuts()
 	b.planBuilt()
 	b.planSupports()
 	b.planLoads()
@@ -168,6 +169,10 @@ func (b *board) inLongSection() []Part {
 			}
 		case BlockPart:
 			continue
+		case SplicePart:
+			if !b.d.showsPlate(p, true) {
+				continue
+			}
 		}
 		out = append(out, p)
 	}
@@ -182,6 +187,7 @@ func (b *board) longSection(at draw.Point) {
 		b.part(p, rect(at.X+q.X0, at.Y+q.Z0, at.X+q.X1, at.Y+q.Z1))
 	}
 	b.sectionSeams(false, func(x, z float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + z} })
+	b.sectionCuts(true, func(x, z float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + z} })
 	h := b.d.TotalDepth()
 	b.Areas = append(b.Areas, draw.Area{Points: rect(at.X, at.Y, at.X+b.d.Length, at.Y+h), Pen: draw.Outline})
 	b.sectionAprons(true, func(x, z float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + z} })
@@ -246,6 +252,10 @@ func (b *board) endSection(at draw.Point) {
 			}
 		case BlockPart, LengthwisePart:
 			continue
+		case SplicePart:
+			if !b.d.showsPlate(p, false) {
+				continue
+			}
 		}
 		b.part(p, rect(at.X+h-q.Z1, at.Y+q.Y0, at.X+h-q.Z0, at.Y+q.Y1))
 	}
@@ -257,6 +267,7 @@ func (b *board) endSection(at draw.Point) {
 	}
 	b.sectionAprons(false, func(y, z float64) draw.Point { return draw.Point{X: at.X + h - z, Y: at.Y + y} })
 	b.sectionSeams(true, func(y, z float64) draw.Point { return draw.Point{X: at.X + h - z, Y: at.Y + y} })
+	b.sectionCuts(false, func(y, z float64) draw.Point { return draw.Point{X: at.X + h - z, Y: at.Y + y} })
 	if b.o.Case < len(b.d.Cases) {
 		for i, l := range b.d.Cases[b.o.Case].Loads {
 			if _, y := l.Pull.way(); l.Kind == Couple && y != 0 {
@@ -305,6 +316,7 @@ func (b *board) chain(at []float64, end float64, place func(float64) draw.Point,
 // elevation draws one rib with its slots; at is its lower datum end.
 func (b *board) elevation(p Part, at draw.Point) {
 	b.part(p, move(ribOutline(p), at))
+	b.elevationCuts(p, at)
 	b.Notes = append(b.Notes,
 		draw.Note{At: draw.Point{X: at.X, Y: at.Y + p.Width + b.gap/8}, Anchor: draw.AtBottomLeft, Text: p.Name + ", datum end at the left", Colour: draw.Pencil})
 	last := 0.0

@@ -92,7 +92,8 @@ func TestDrawingShowsEveryPart(t *testing.T) {
 				a.Part = SupportPart
 			}
 			drawn[a.Part]++
-			if a.Part != "" && a.Part != SupportPart && !strings.HasPrefix(a.Part, "load ") && !strings.HasPrefix(a.Part, "seam ") {
+			if a.Part != "" && a.Part != SupportPart && !strings.HasPrefix(a.Part, "load ") && !strings.HasPrefix(a.Part, "seam ") &&
+				!strings.HasPrefix(a.Part, "hole ") && !strings.HasPrefix(a.Part, "groove ") && !strings.HasPrefix(a.Part, "splice ") {
 				if p, ok := partByID(res.Parts, a.Part); !ok || !(math.Abs(area(a.Points)) > 0) {
 					t.Errorf("area of %q, %v", a.Part, p)
 				}
@@ -104,8 +105,21 @@ func TestDrawingShowsEveryPart(t *testing.T) {
 			}
 		}
 		for _, l := range f.Lines { // ledges along all edges are lines
-			if l.Part == SupportPart {
-				drawn[SupportPart]++
+			drawn[l.Part]++
+		}
+		for i := range d.Holes {
+			if drawn[HolePart(i)] == 0 {
+				t.Errorf("hole %d, %+v, is not drawn", i, d.Holes[i])
+			}
+		}
+		for i := range d.Grooves {
+			if drawn[GroovePart(i)] == 0 {
+				t.Errorf("groove %d is not drawn", i)
+			}
+		}
+		for i := range d.Splices {
+			if drawn[SplicePartID(i)] == 0 {
+				t.Errorf("splice %d is not drawn", i)
 			}
 		}
 		if drawn[SupportPart] == 0 {

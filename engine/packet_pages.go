@@ -24,7 +24,10 @@ func (p *packet) drawings() {
 	p.titleBlock(scale)
 	more := ""
 	if len(p.d.Seams) > 0 {
-		more = " Seams are chain lines."
+		more = " Seams are chain lines, scarfs dashed beside them."
+	}
+	if len(p.d.Holes)+len(p.d.Grooves) > 0 {
+		more += " Holes and grooves are drawn whichever skin they are in, those of the bottom skin dashed."
 	}
 	if len(p.d.Built) > 0 {
 		more += " Red is made otherwise than drawn."
@@ -75,58 +78,6 @@ func (p *packet) placed(f draw.Figure, height float64) float64 {
 	}
 	p.y = p.page.ScaleBar(margin+40, p.y, 60, scale, unit, name)
 	return scale
-}
-
-func count(parts []Part, mark string) int {
-	n := 0
-	for _, p := range parts {
-		if p.Mark == mark {
-			n++
-		}
-	}
-	return n
-}
-
-// partsList prints every piece to cut, alike pieces on one line.
-func (p *packet) partsList() {
-	p.open("Parts list", p.paper)
-	rows := [][]string{}
-	seen := map[string]bool{}
-	for _, part := range p.r.Parts {
-		if seen[part.Mark] {
-			continue
-		}
-		seen[part.Mark] = true
-		m, _ := p.d.Material(part.Material)
-		grain := "along"
-		if !part.GrainAlong {
-			grain = "across"
-		}
-		n := count(p.r.Parts, part.Mark)
-		rows = append(rows, []string{fmt.Sprint(n), partName(part, n), p.length(part.Length), p.length(part.Width), p.fine(part.Thickness), m.Name, grain, length.Mass(part.Mass*float64(n), p.f)})
-	}
-	p.table([]draw.Column{{Head: "No.", Width: 11, Right: true}, {Head: "Part", Width: 36}, {Head: "Length", Width: 24, Right: true}, {Head: "Width", Width: 24, Right: true},
-		{Head: "Thick", Width: 22, Right: true}, {Head: "Material", Width: 44}, {Head: "Grain", Width: 15}, {Head: "Mass", Width: 20, Right: true}}, rows)
-	p.text("The grain runs along or across the piece's length. A rib's width is its height.", small)
-	m := p.r.Mass
-	p.text(fmt.Sprintf("Parts %s, glue %s, together %s. Centre of gravity %s from the left end, %s from the front edge, %s above the underside.",
-		length.Mass(m.Parts, p.f), length.Mass(m.Glue, p.f), length.Mass(m.Total, p.f), p.length(m.Centre[0]), p.length(m.Centre[1]), p.length(m.Centre[2])), body)
-	p.text(fmt.Sprintf("%d rib pieces with %d half-laps; short blocking between full lengthwise ribs would take %d pieces.", m.Pieces, m.Laps, m.Blocking), body)
-	if len(p.r.Cost.Missing) == 0 {
-		p.text(fmt.Sprintf("Material by area, at your prices: %.2f. Whole sheets cost more.", p.r.Cost.Total), body)
-	}
-}
-
-func partName(p Part, n int) string {
-	if n == 1 {
-		return p.Name
-	}
-	switch p.Kind {
-	case LengthwisePart, CrosswisePart:
-		name := string(p.Kind) + "s"
-		return strings.ToUpper(name[:1]) + name[1:]
-	}
-	return p.Name + " and alike"
 }
 
 // strength prints every margin with capacity and demand.

@@ -322,9 +322,9 @@ func TestPacketRows(t *testing.T) {
 	r := compute(t, d)
 	pages := packetOf(t, d, PacketOptions{})
 	list, slots := textOf(pages, "Parts list"), textOf(pages, "Slot schedule")
-	for _, row := range []string{ // number, part, length, width, thickness, material, grain
-		"1|Top skin|1600 mm|700 mm|9 mm|Plain sheet|across", "1|Bottom skin|1600 mm|700 mm|6 mm|Plain sheet|along",
-		"5|Lengthwise ribs|1600 mm|80 mm|12 mm|Plain sheet|along", "8|Crosswise ribs|700 mm|80 mm|9 mm|Plain sheet|across",
+	for _, row := range []string{ // mark, number, piece in its lines, length, width, thickness, material, grain
+		"T|1|Top skin|1600 mm|700 mm|9 mm|Plain sheet|across", "B|1|Bottom skin|1600 mm|700 mm|6 mm|Plain sheet|along",
+		"L|5|Lengthwise ribs L1, L2,|L3, L4, L5|1600 mm|80 mm|12 mm|Plain sheet|along", "C|8|Crosswise ribs C1, C2,|C3, C4, C5, C6, C7, C8|700 mm|80 mm|9 mm|Plain sheet|across",
 	} {
 		if !strings.Contains(list, "\n"+strings.ReplaceAll(row, "|", "\n")+"\n") {
 			t.Errorf("no row %s in the parts list:\n%s", row, list)

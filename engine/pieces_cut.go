@@ -3,6 +3,8 @@ package engine
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 )
 
 // stretch is one of the pieces that a part is cut into along an axis: from
@@ -134,17 +136,42 @@ func (d *Design) channels(skin string, at Box) []PieceGroove {
 
 // skinEdges says what is at the four sides of a piece of a skin.
 func (d *Design) skinEdges(sx, sy stretch) []string {
-	var out []string
 	outer := "trimmed flush with the ribs after gluing"
 	if d.EdgeBand.Thickness > 0 {
 		outer = "trimmed flush, then the edge band is glued on"
 	}
-	for _, side := range [...]struct{ name, joint string }{{"Left", sx.joints[0]}, {"Right", sx.joints[1]}, {"Front", sy.joints[0]}, {"Back", sy.joints[1]}} {
+	var sides, texts []string
+	for _, side := range [...]struct{ name, joint string }{{"left", sx.joints[0]}, {"right", sx.joints[1]}, {"front", sy.joints[0]}, {"back", sy.joints[1]}} {
 		text := outer
 		if n, ok := SeamOfPart(side.joint); ok {
 			text = d.seamWords(n)
 		}
-		out = append(out, side.name+" edge: "+text+".")
+		sides, texts = append(sides, side.name), append(texts, text)
+	}
+	return gathered(sides, texts, "edge", "All edges")
+}
+
+// gathered makes sentences of what is at each side, one for all that are alike.
+func gathered(sides, texts []string, what, all string) []string {
+	var out []string
+	for i, text := range texts {
+		if slices.Index(texts, text) < i {
+			continue
+		}
+		var here []string
+		for k := range texts {
+			if texts[k] == text {
+				here = append(here, sides[k])
+			}
+		}
+		name := strings.Join(here, " and ") + " " + what
+		switch n := len(here); {
+		case n == len(texts):
+			name = all
+		case n > 1:
+			name = strings.Join(here[:n-1], ", ") + " and " + here[n-1] + " " + what + "s"
+		}
+		out = append(out, strings.ToUpper(name[:1])+name[1:]+": "+text+".")
 	}
 	return out
 }
@@ -238,23 +265,22 @@ func (d *Design) shapeStick(q *Piece, p Part, s stretch) {
 
 // stickEdges says what is at both ends of a piece of a rib or a band.
 func stickEdges(s stretch, along, band bool) []string {
-	var out []string
-	for i, end := range [...]string{"Datum", "Far"} {
-		joint := s.joints[i]
-		switch side := endNames[along][i]; {
+	ends, far := []string{"left", "right"}, [...]float64{s.first, s.last}
+	if !along {
+		ends = []string{"front", "back"}
+	}
+	var texts []string
+	for i, joint := range s.joints {
+		switch {
 		case joint == "splice plates":
-			out = append(out, fmt.Sprintf("%s end: cut square; butts under splice plates.", end))
+			texts = append(texts, "cut square, it butts under splice plates")
 		case joint != "":
-			out = append(out, fmt.Sprintf("%s end: %s over %s.", end, joint, inMM(2*[...]float64{s.first, s.last}[i])))
+			texts = append(texts, fmt.Sprintf("%s over %s", joint, inMM(2*far[i])))
 		case band:
-			out = append(out, fmt.Sprintf("%s end, at the %s: cut square.", end, side))
+			texts = append(texts, "cut square")
 		default:
-			out = append(out, fmt.Sprintf("%s end, at the %s: square and to length, it is flush with the skins.", end, side))
+			texts = append(texts, "square and to length, flush with the skins")
 		}
 	}
-	return out
+	return gathered(ends, texts, "end", "Both ends")
 }
-
-// endNames are the ends of the panel at which a rib or band that runs along it,
-// or across it, begins and ends.
-var endNames = map[bool][2]string{true: {"left", "right"}, false: {"front", "back"}}

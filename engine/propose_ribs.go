@@ -15,7 +15,7 @@ const scarfRoom = 2.0
 // than their sheet spliced, and says why in sentences. Splices are scarfs 1 in 8
 // between two slots, where the rib is bent least by the closed form: out of the
 // middle third of the span, a bay away from the splice of the rib beside it and
-// from seams that the rib crosses. The design must be valid.
+// from open seams that the rib crosses. The design must be valid.
 func ProposeSplices(d Design) (Design, string) {
 	p := splicer{d: d.Clone(), source: d}
 	for _, along := range [...]bool{true, false} {
@@ -200,7 +200,7 @@ func (p *splicer) cost(along bool, at, lo, hi float64, bent func(float64) float6
 		}
 	}
 	for _, s := range d.Seams {
-		if s.Along != along && math.Abs(at-s.At) < pitch {
+		if s.Along != along && !s.Spliced && math.Abs(at-s.At) < pitch {
 			cost++
 		}
 	}
