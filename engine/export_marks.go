@@ -6,9 +6,18 @@ import (
 	"flatwright/engine/vector"
 )
 
+// Sizes of the text on a piece, mm: a sign is about 0.8 of the height of capitals
+// wide; below the smallest it is not read. Common practice, no source.
+const (
+	signWide = 0.8
+	tallest  = 12.0
+	smallest = 4.0
+)
+
 // marks adds what is drawn on the piece: an angle at the datum end of a slotted
-// one, the grain, and a line of text, all in the strip that no slot enters.
-func (s shape) marks(out *vector.Drawing, text string) {
+// one, the grain, and a line of text, all in the strip that no slot enters. The
+// text is the first of texts that can be read at that size, or the last.
+func (s shape) marks(out *vector.Drawing, texts ...string) {
 	low, high := s.clear()
 	middle, room := (low+high)/2, high-low
 	left := min(room, s.Length) / 4
@@ -17,13 +26,19 @@ func (s shape) marks(out *vector.Drawing, text string) {
 		out.Paths = append(out.Paths, vector.Path{Layer: vector.Mark, Open: true, Points: []vector.Point{{X: 0, Y: middle + arm}, {X: arm, Y: middle}, {X: 0, Y: middle - arm}}})
 		left = max(left, 2*arm)
 	}
-	// A sign is about 0.8 of the height of capitals wide, common practice.
-	const sign, tallest = 0.8, 12.0
-	signs := float64(len([]rune(text)))
-	tall := min(tallest, room/4, (s.Length-2*left)/(sign*signs))
-	out.Words = append(out.Words, vector.Words{At: vector.Point{X: left, Y: middle - tall/2}, Height: tall, Text: text})
+	words := vector.Words{At: vector.Point{X: left}}
+	var wide float64
+	for _, text := range texts {
+		signs := float64(len([]rune(text)))
+		words.Text, words.Height = text, min(tallest, room/4, (s.Length-2*left)/(signWide*signs))
+		if wide = signWide * signs * words.Height; words.Height >= smallest {
+			break
+		}
+	}
+	words.At.Y = middle - words.Height/2
+	out.Words = append(out.Words, words)
 	if s.Grain != GrainFree {
-		s.grainMark(out, left+sign*signs*tall, low, high)
+		s.grainMark(out, left+wide, low, high)
 	}
 }
 

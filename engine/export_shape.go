@@ -121,7 +121,7 @@ func (s shape) drawing(d Design) vector.Drawing {
 	if len(s.pieces) == 1 {
 		text = s.name + ", " + s.sizes()
 	}
-	out := s.lines(text)
+	out := s.lines(text, s.Mark)
 	out.Title = d.Name + ": " + s.name
 	out.Notes = append([]string{
 		fmt.Sprintf("%d to cut, all alike: %s", len(s.pieces), s.ids(", ")),
@@ -161,8 +161,9 @@ func (s shape) edge(name string) string {
 	return name
 }
 
-// lines returns everything that is drawn of the shape, with a line of text on it.
-func (s shape) lines(text string) vector.Drawing {
+// lines returns everything that is drawn of the shape, with a line of text on it:
+// the first of texts that can be read at its size, or the last.
+func (s shape) lines(texts ...string) vector.Drawing {
 	out := vector.Drawing{Paths: []vector.Path{s.line(vector.Outline, s.Outline)}}
 	for _, h := range s.Holes {
 		out.Circles = append(out.Circles, vector.Circle{Layer: vector.Hole, Centre: s.seen(h.X, h.Y), Radius: h.Diameter / 2})
@@ -184,6 +185,6 @@ func (s shape) lines(text string) vector.Drawing {
 		foot.Open = true
 		out.Paths = append(out.Paths, foot)
 	}
-	s.marks(&out, text)
+	s.marks(&out, texts...)
 	return out
 }

@@ -86,7 +86,7 @@ func (l LaidSheet) drawing(d Design, shapes []shape) vector.Drawing {
 		Paths: []vector.Path{(shape{}).line(vector.Sheet, rect(0, 0, s.Sheet.Length, s.Sheet.Width))},
 	}
 	for _, p := range l.laidPieces(shapes) {
-		part := p.on(p.lines(p.id + ", " + p.sizes()))
+		part := p.on(p.lines(p.id+", "+p.sizes(), p.id, p.Mark))
 		out.Paths = append(out.Paths, part.Paths...)
 		out.Circles = append(out.Circles, part.Circles...)
 		out.Words = append(out.Words, part.Words...)

@@ -254,11 +254,35 @@ func TestMarksStayOnTheWood(t *testing.T) {
 				}
 			}
 			for _, w := range drawing.Words {
-				if end := w.At.X + 0.8*w.Height*float64(len([]rune(w.Text))); w.At.X < 0 || end > s.Length || w.At.Y < low || w.At.Y+w.Height > high {
+				if end := w.At.X + signWide*w.Height*float64(len([]rune(w.Text))); w.At.X < 0 || end > s.Length || w.At.Y < low || w.At.Y+w.Height > high {
 					t.Errorf("%s: %q from %v to %g; want it within %g, %g to %g", s.Mark, w.Text, w.At, end, s.Length, low, high)
 				}
 			}
 		}
+	}
+}
+
+// A long text gives way to a short one where it could not be read. By hand: a
+// plate of 159 × 172 mm has room for 79.5 mm of text; 40 signs of 0.8 of their
+// height would be 2.5 mm high, 14 signs 7.1 mm, and 1 sign the tallest, 12 mm.
+func TestTextThatCanBeRead(t *testing.T) {
+	t.Parallel()
+	s := shape{Piece: Piece{Length: 159, Width: 172, Grain: GrainFree, Outline: rect(0, 0, 159, 172)}}
+	long, middling := strings.Repeat("a", 40), strings.Repeat("b", 14)
+	for _, tc := range []struct {
+		texts []string
+		text  string
+		tall  float64
+	}{
+		{[]string{long, middling, "S"}, middling, 79.5 / (0.8 * 14)},
+		{[]string{"S", middling}, "S", 12},
+		{[]string{long}, long, 79.5 / (0.8 * 40)},
+	} {
+		w := s.lines(tc.texts...).Words[0]
+		if w.Text != tc.text {
+			t.Errorf("of %q the piece has %q; want %q", tc.texts, w.Text, tc.text)
+		}
+		near(t, "height", w.Height, tc.tall, 1e-9)
 	}
 }
 

@@ -261,3 +261,21 @@ func TestCornersAlone(t *testing.T) {
 		t.Errorf("an open line is written as %v; want %v", got, open)
 	}
 }
+
+// FuzzWords puts any text into both formats: neither breaks, and what DXF has of
+// it is one line of plain signs.
+func FuzzWords(f *testing.F) {
+	for _, seed := range []string{"", "1½ × 3", "two\n  0\nEOF\n", "]]>&amp;</svg>", "\xff\x00", "%%%d ^J \\U+0041"} {
+		f.Add(seed)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		d := notched()
+		d.Title, d.Notes, d.Words[0].Text = text, []string{text}, text
+		for _, r := range readers {
+			got := r.read(t, write(t, r.write, d))
+			if len(got.Paths) != 3 || len(got.Circles) != 1 || len(got.Words) > 2 {
+				t.Fatalf("%s: %d paths, %d circles, %d texts with %q; want 3, 1 and at most 2", r.name, len(got.Paths), len(got.Circles), len(got.Words), text)
+			}
+		}
+	})
+}
