@@ -62,15 +62,22 @@ func (r *actRow) show(i int) {
 	}
 }
 
-// showOwner brings the act to the fore whose form has the field of that path.
+// showOwner brings the act to the fore whose form has the field of that path:
+// of two that may, the one that names it more closely, else the one that shows.
 func (r *actRow) showOwner(field string) {
-	if field == "" || r.shown().form.owner(field) != nil {
+	if field == "" {
 		return
 	}
+	best, closest := r.words.Chosen(), 0
+	if g := r.shown().form.owner(field); g != nil {
+		closest = len(g.rootOf(field))
+	}
 	for i, a := range r.acts {
-		if a.form.owner(field) != nil {
-			r.show(i)
-			return
+		if g := a.form.owner(field); g != nil && len(g.rootOf(field)) > closest {
+			best, closest = i, len(g.rootOf(field))
 		}
+	}
+	if best != r.words.Chosen() {
+		r.show(best)
 	}
 }

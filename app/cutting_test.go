@@ -74,12 +74,12 @@ func TestSheetsAndPlanShareTheFocus(t *testing.T) {
 // A field brings its act to the fore, and figures theirs.
 func TestFieldsBringTheirActToTheFore(t *testing.T) {
 	b := openBench(t, t.TempDir())
-	for _, tc := range []struct{ field, act string }{{"cutting.trim", "Cut"}, {"coreDepth", "Design"}, {"tools.rail.blade", "Cut"}} {
+	for _, tc := range []struct{ field, act string }{{"cutting.trim", "Cut"}, {"coreDepth", "Design"}, {"tools.rail.blade", "Cut"}, {"slots.clearance", "Design"}, {"slots.way", "Cut"}, {"ribsMeasured", "Cut"}} {
 		b.session.ShowField(tc.field)
 		if got := b.view.acts.shown().name; got != tc.act {
 			t.Errorf("%s shows the act %s; want %s", tc.field, got, tc.act)
 		}
-		if b.desk.win.Canvas().Focused() == nil && tc.field != "tools.rail.blade" {
+		if b.desk.win.Canvas().Focused() == nil && tc.field != "tools.rail.blade" && tc.field != "ribsMeasured" {
 			t.Errorf("%s does not get the keyboard", tc.field)
 		}
 	}

@@ -243,13 +243,18 @@ func (g *group) problems(all []engine.Problem) []engine.Problem {
 	return mine
 }
 
-func (g *group) owns(field string) bool {
+func (g *group) owns(field string) bool { return g.rootOf(field) != "" }
+
+// rootOf returns the longest of the group's roots that the field at a path lies
+// below, "" if none.
+func (g *group) rootOf(field string) string {
+	found := ""
 	for _, root := range g.roots {
-		if rest, ok := strings.CutPrefix(field, root); ok && (rest == "" || rest[0] == '.' || rest[0] == '[') {
-			return true
+		if rest, ok := strings.CutPrefix(field, root); ok && (rest == "" || rest[0] == '.' || rest[0] == '[') && len(root) > len(found) {
+			found = root
 		}
 	}
-	return false
+	return found
 }
 
 func joined(a, b string) string {
@@ -324,12 +329,13 @@ func (f *form) reveal(path string) *line {
 
 // owner returns the group that the field at path belongs to, nil if none.
 func (f *form) owner(path string) *group {
+	var found *group
 	for _, g := range f.groups {
-		if g.owns(path) {
-			return g
+		if root := g.rootOf(path); root != "" && (found == nil || len(root) > len(found.rootOf(path))) {
+			found = g
 		}
 	}
-	return nil
+	return found
 }
 
 // bringUpGroup scrolls to a group.

@@ -91,6 +91,9 @@ func (f *form) slotLines(b *builder) {
 	b.add(f.value(spec{path: "slots.relief", label: "Relief", edit: "slot relief",
 		help: "How much deeper a slot is than half the rib, so that the ribs meet flush and not on the bottom of the slot. Each bit of it weakens the rib."},
 		smallLength, func(d *engine.Design) *float64 { return &d.Slots.Relief }))
+	b.add(f.value(spec{path: "slots.moistureRise", label: "Moister when assembled by", edit: "moisture of the ribs",
+		help: "Percentage points by which the ribs may take up moisture between cutting and assembly: their swelling is added to the slots. Empty is none."},
+		optional(number("points", 0.5)), func(d *engine.Design) *float64 { return &d.Slots.MoistureRise }))
 	b.add(f.choice(spec{path: "slots.lengthwiseDown", label: "Slots of the lengthwise ribs open", edit: "slot side",
 		help: "The crosswise ribs have theirs on the other edge and drop in from there."},
 		fixedOptions(option{"up", "upwards"}, option{"down", "downwards"}),

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"strconv"
 	"strings"
 
 	"flatwright/engine"
@@ -72,8 +73,8 @@ func wayOptions(s Snapshot) []option {
 // toolsGroup is what slots can be cut with.
 func (f *form) toolsGroup() *group {
 	return &group{
-		name: "Tools for the slots", roots: []string{"tools", "slots.way"},
-		shape: func(engine.Design) string { return "" },
+		name: "Slots and their tools", roots: []string{"tools", "slots.way", "ribsMeasured"},
+		shape: func(d engine.Design) string { return strconv.Itoa(len(d.Measured)) },
 		build: func(b *builder) {
 			b.heading("While none is listed, a small workshop's usual ones are taken")
 			b.add(f.buttonIf("List the usual ones", "A rail saw, a table saw, a router, a jig saw and a hand saw, with usual figures: measure your own and change them.",
@@ -92,6 +93,8 @@ func (f *form) toolsGroup() *group {
 					}
 				})
 			}
+			b.heading("Ribs as cut, measured before they are glued")
+			f.measuredLines(b)
 		},
 		summary: func(s Snapshot) string {
 			var owned []string
