@@ -157,6 +157,10 @@ func (d *Design) rateAsBuilt(ctx context.Context, mo *model, m *materials, r *Re
 	if len(d.Built) == 0 || r.Whole.Mesh < Normal {
 		return nil
 	}
+	onIts, err := d.onMeshOf(ctx, mo.weight, r.Whole.Mesh)
+	if err != nil {
+		return ctx.Err()
+	}
 	made := d.measured()
 	if thicknesses(d) != thicknesses(&made) {
 		itsMaterials := made.materials()
@@ -168,9 +172,13 @@ func (d *Design) rateAsBuilt(ctx context.Context, mo *model, m *materials, r *Re
 		return ctx.Err() // what does not hold as designed is told there
 	}
 	a := &AsBuilt{DesignedSag: r.Cases[r.Governing].Sag, DesignedMargin: TimesCap, Margin: TimesCap}
-	for _, c := range w.report.Cases {
-		a.Sag = max(a.Sag, c.Sag)
-		a.Sags = append(a.Sags, c.Sag)
+	for i, c := range w.report.Cases {
+		sag := c.Sag
+		if onIts != nil && onIts[i] > 0 { // told against the sag as designed, which has no lines at the marks
+			sag *= r.Cases[i].Sag / onIts[i]
+		}
+		a.Sag = max(a.Sag, sag)
+		a.Sags = append(a.Sags, sag)
 	}
 	a.Mass = mo.weight / Gravity
 	if len(r.Margins) > 0 {
@@ -183,6 +191,42 @@ func (d *Design) rateAsBuilt(ctx context.Context, mo *model, m *materials, r *Re
 	r.AsBuilt = a
 	r.Problems = append(r.Problems, d.builtProblem(a))
 	return ctx.Err()
+}
+
+// onMeshOf returns the sags of the cases as designed, on the mesh that the panel as
+// built has: a stretch that is not glued brings lines of its own, which alone move the
+// sag of a coarse mesh. nil where both meshes are the same.
+func (d *Design) onMeshOf(ctx context.Context, weight float64, mesh Mesh) ([]float64, error) {
+	var cuts [2][]float64
+	for _, b := range d.Built {
+		if along, _, ok := RibOfPart(b.Part); ok && b.Kind == RibUnglued {
+			way := 1
+			if along {
+				way = 0
+			}
+			cuts[way] = append(cuts[way], b.From, b.To)
+		}
+	}
+	if cuts[0] == nil && cuts[1] == nil {
+		return nil, nil
+	}
+	e := *d
+	e.Built = nil
+	p := e.wholePanel(ctx, int(mesh))
+	p.Cuts = cuts
+	m, err := plate.Prepare(ctx, p)
+	if err != nil {
+		return nil, err
+	}
+	w, err := e.solveCases(ctx, &cachedModel{panel: p, model: m}, weight, mesh)
+	if err != nil {
+		return nil, err
+	}
+	var sags []float64
+	for _, c := range w.report.Cases {
+		sags = append(sags, c.Sag)
+	}
+	return sags, nil
 }
 
 // builtProblem says in one place what the marks cost.

@@ -192,6 +192,9 @@ func anyDesign(r *rand.Rand) Design {
 	if r.IntN(4) == 0 {
 		d.Supports.Bed = within(0.05, 20)
 	}
+	if d.Supports.Fastened = r.IntN(4) == 0; d.Supports.Fastened {
+		d.Supports.Screws = pick(r, Screws{}, Screws{Number: 1 + r.IntN(6), Diameter: within(3, 8), Depth: within(5, 60)}, Screws{Number: 2, Diameter: within(5, 10), Washer: within(15, 30)})
+	}
 	return d
 }
 

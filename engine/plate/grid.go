@@ -79,7 +79,7 @@ func newGrid(p *Panel) grid {
 			sx = append(sx, s.At)
 		}
 	}
-	g := grid{xs: lines(p.X0, p.X1, p.Across, sx, n, p.loose(true)...), ys: lines(p.Y0, p.Y1, p.Along, sy, n, p.loose(false)...)}
+	g := grid{xs: lines(p.X0, p.X1, p.Across, sx, n, append(p.loose(true), p.Cuts[0]...)...), ys: lines(p.Y0, p.Y1, p.Along, sy, n, append(p.loose(false), p.Cuts[1]...)...)}
 	g.flip = len(g.ys) > len(g.xs)
 	g.inner = min(len(g.xs), len(g.ys))
 	g.spanX, g.spanY = span(g.xs, p.Across), span(g.ys, p.Along)

@@ -14,7 +14,8 @@ type Panel struct {
 	Beams          []Beam
 	Seams          []Seam
 	Loose          []Loose
-	Divide         int // elements across a bay, at least 1
+	Divide         int          // elements across a bay, at least 1
+	Cuts           [2][]float64 // further grid lines x = const and y = const, so that two panels are compared on one mesh
 }
 
 // Rib is one rib as built. G and Own carry all that slots and the glue line's
