@@ -38,27 +38,27 @@ func (d Design) buildPlan(r Result) BuildPlan {
 		}
 		plan.Steps = append(plan.Steps, s)
 	}
-	spread := func(name, text string, lapShare float64) {
-		add(BuildStep{Name: name, Text: text, Low: spreadLow + lapShare*laps*lapGlueLow/people, High: spreadHigh + lapShare*laps*lapGlueHigh/people, Source: practice})
+	spread := func(key, name, text string, lapShare float64) {
+		add(BuildStep{Key: key, Spreads: true, Name: name, Text: text, Low: spreadLow + lapShare*laps*lapGlueLow/people, High: spreadHigh + lapShare*laps*lapGlueHigh/people, Source: practice})
 	}
-	clamp := func(name string) {
-		add(BuildStep{Name: name, Low: clampMinutesLow, High: clampMinutesHigh, Source: practice,
+	clamp := func(skin, name string) {
+		add(BuildStep{Key: "clamp-" + skin, Name: name, Low: clampMinutesLow, High: clampMinutesHigh, Source: practice,
 			Text: fmt.Sprintf("Close the joint and clamp from the middle outwards, %.1f to %.1f MPa on the glued ribs (%s). Look for an even squeeze-out along every rib.", g.Pressure.Low, g.Pressure.High, g.Sources["pressure"])})
-		add(BuildStep{Name: "Keep it clamped", Low: g.ClampTime.Low * factor, High: g.ClampTime.High * factor, Wait: true, Source: glueSource,
+		add(BuildStep{Key: "hold-" + skin, Cures: true, Name: "Keep it clamped", Low: g.ClampTime.Low * factor, High: g.ClampTime.High * factor, Wait: true, Source: glueSource,
 			Text: "Leave it on the bed. What is bent now stays bent."})
 	}
-	add(BuildStep{Name: "Dry assembly", Low: 15 + laps*lapMinutesLow, High: 30 + laps*lapMinutesHigh, Source: practice,
+	add(BuildStep{Key: "dry", Name: "Dry assembly", Low: 15 + laps*lapMinutesLow, High: 30 + laps*lapMinutesHigh, Source: practice,
 		Text: fmt.Sprintf("Push the %d half-laps together without glue. Every rib must sit flush with its neighbours; mark each one and which way round it goes.", r.Mass.Laps)})
-	add(BuildStep{Name: "Rehearse on the bed", Low: 20, High: 40, Source: practice,
+	add(BuildStep{Key: "rehearse", Name: "Rehearse on the bed", Low: 20, High: 40, Source: practice,
 		Text: "Check the bed with a straightedge and shim it flat. Lay the skin and clamps out in the order in which they go on, and clamp once without glue."})
-	spread("Glue spread: laps and bottom skin", fmt.Sprintf("Wet every lap and the lower edges of the ribs, %.0f to %.0f g/m² on one face (%s). Work from the middle outwards.", g.Spread.Low, g.Spread.High, g.Sources["spread"]), 1)
-	clamp("Clamping: bottom skin")
-	spread("Glue spread: top skin", fmt.Sprintf("Wet the upper edges of the ribs, %.1f m of joint. The panel stays on the bed, the same way up.", j.length/1000), 0)
-	clamp("Clamping: top skin")
+	spread("spread-bottom", "Glue spread: laps and bottom skin", fmt.Sprintf("Wet every lap and the lower edges of the ribs, %.0f to %.0f g/m² on one face (%s). Work from the middle outwards.", g.Spread.Low, g.Spread.High, g.Sources["spread"]), 1)
+	clamp("bottom", "Clamping: bottom skin")
+	spread("spread-top", "Glue spread: top skin", fmt.Sprintf("Wet the upper edges of the ribs, %.1f m of joint. The panel stays on the bed, the same way up.", j.length/1000), 0)
+	clamp("top", "Clamping: top skin")
 	if d.EdgeBand.Thickness > 0 {
-		add(BuildStep{Name: "Edge bands", Low: 30, High: 60, Source: practice, Text: "Trim the skins flush, then glue and clamp the long bands and the short bands."})
+		add(BuildStep{Key: "bands", Name: "Edge bands", Low: 30, High: 60, Source: practice, Text: "Trim the skins flush, then glue and clamp the long bands and the short bands."})
 	}
-	add(BuildStep{Name: "Cure wait before loading", Low: g.CureTime.Low * factor, High: g.CureTime.High * factor, Wait: true,
+	add(BuildStep{Key: "cure", Cures: true, Name: "Cure wait before loading", Low: g.CureTime.Low * factor, High: g.CureTime.High * factor, Wait: true,
 		Source: "glue table, times at 20 °C: " + g.Sources["cureTime"],
 		Text:   "Nothing heavy goes on it and nothing hangs from it until this time is over."})
 	plan.LoadFrom = plan.Steps[len(plan.Steps)-1].Ends
@@ -82,7 +82,7 @@ func (d Design) openTimeProblems(r Result) []Problem {
 	factor := cureFactor(g, d.Shop.Temperature)
 	var out []Problem
 	for _, s := range r.Build.Steps {
-		if len(s.Name) < 11 || s.Name[:11] != "Glue spread" {
+		if !s.Spreads {
 			continue
 		}
 		severity := Advice

@@ -32,6 +32,7 @@ type Design struct {
 	KeepOff    float64  `json:"keepOff,omitempty"` // distance that holes and grooves keep from ribs, mm; 0 means HoleClearance
 
 	Built    []Built      `json:"built,omitempty"`        // what was made otherwise than drawn
+	Log      []StepLog    `json:"log,omitempty"`          // what happened at the build steps
 	Measured []RibMeasure `json:"ribsMeasured,omitempty"` // ribs as cut, before they are glued
 	Tools    saw.Tools    `json:"tools,omitzero"`         // with which slots can be cut; none stated are the usual ones
 
@@ -288,6 +289,7 @@ func (d Design) Clone() Design {
 	d.Grooves = append([]Groove(nil), d.Grooves...)
 	d.Supports.Feet = append([]Foot(nil), d.Supports.Feet...)
 	d.Built = append([]Built(nil), d.Built...)
+	d.Log = append([]StepLog(nil), d.Log...)
 	d.Measured = append([]RibMeasure(nil), d.Measured...)
 	d.Prices = append([]Price(nil), d.Prices...)
 	d.Stock = append([]Stock(nil), d.Stock...)

@@ -301,6 +301,7 @@ type BuildPlan struct {
 
 // BuildStep is one step with its time.
 type BuildStep struct {
+	Key    string  `json:"key"` // stable, kebab-case
 	Name   string  `json:"name"`
 	Text   string  `json:"text"`
 	Low    float64 `json:"low"`    // minutes
@@ -309,6 +310,9 @@ type BuildStep struct {
 	Ends   string  `json:"ends"`
 	Wait   bool    `json:"wait"` // nobody works during it
 	Source string  `json:"source"`
+
+	Spreads bool `json:"spreads,omitempty"` // glue lies open from its start until the next step is over
+	Cures   bool `json:"cures,omitempty"`   // its time is the glue's, and stretches in the cold
 }
 
 // Working is one formula with the numbers in it, for people to follow.

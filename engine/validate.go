@@ -102,6 +102,7 @@ func Validate(d Design, materials func(key string) (catalog.Sheet, bool), glues 
 	r.prices()
 	r.stock()
 	r.cutting()
+	r.log()
 	r.own()
 	r.surveys()
 	return r.problems
