@@ -83,9 +83,12 @@ func (p *packet) label(s shape, i int, at draw.Rect) {
 	line(s.pieces[i].Name, beside, strong)
 	line(p.length(s.Length)+" × "+p.length(s.Width)+" × "+p.fine(s.Thickness), in.Width(), body)
 	line(s.material, in.Width(), body)
-	grain := "Face grain " + s.grain()
+	grain := "Grain " + s.grain()
 	if n := len(s.pieces); n > 1 {
 		grain += fmt.Sprintf(", one of %d alike", n)
+	}
+	if s.large(i) != s.Mark {
+		grain += ", mark " + s.Mark
 	}
 	line(grain, in.Width(), small)
 	line(p.d.Name, in.Width(), small)

@@ -91,10 +91,10 @@ func TestLabelSays(t *testing.T) {
 	m, _ := d.Material(d.Lengthwise.Material)
 	ys := d.Length - 24 // between the bands
 	for _, want := range []string{
-		"L3\nLengthwise rib 3\n" + fmt.Sprintf("%g mm × 120 mm × 12 mm", ys) + "\n" + m.Name + "\nFace grain along the length, one of 5 alike\n" + d.Name,
+		"L3\nLengthwise rib 3\n" + fmt.Sprintf("%g mm × 120 mm × 12 mm", ys) + "\n" + m.Name + "\nGrain along the length, one of 5 alike, mark L\n" + d.Name,
 		"Bottom\nBottom skin\n",
 		"Top\nTop skin\n",
-		"\nFace grain across the length\n",
+		"\nGrain across the length, mark B\n",
 		"K\nBlock in bay 2,3\n",
 		"F\nFront edge band\n",
 	} {

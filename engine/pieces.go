@@ -161,7 +161,7 @@ func (d *Design) drilled(p *Part, at Box) []PieceHole {
 }
 
 // mark gives every piece its mark: the letter of its sort and, where pieces of a
-// sort differ, a number in the order in which they come; and counts the alike.
+// sort differ, a small letter in the order in which they come; and counts the alike.
 func mark(pieces []Piece) {
 	kinds := map[string][]string{} // of each sort, the different pieces in order
 	which := make([]int, len(pieces))
@@ -183,13 +183,23 @@ func mark(pieces []Piece) {
 		p := &pieces[i]
 		p.Mark = p.sort()
 		if len(kinds[p.Mark]) > 1 {
-			p.Mark = fmt.Sprintf("%s%d", p.Mark, which[i]+1)
+			p.Mark += letters(which[i])
 		}
 		count[p.Mark]++
 	}
 	for i := range pieces {
 		pieces[i].Count = count[pieces[i].Mark]
 	}
+}
+
+// letters counts a, b … z, aa, ab …: a number after a rib's letter is the rib
+// itself, whichever way it is cut.
+func letters(n int) string {
+	last := string(rune('a' + n%26))
+	if n < 26 {
+		return last
+	}
+	return letters(n/26-1) + last
 }
 
 // sort is the letter of a piece's mark.

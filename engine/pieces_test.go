@@ -222,7 +222,7 @@ func TestPiecesByHand(t *testing.T) {
 	if h := right.Holes; len(h) != 1 || math.Abs(h[0].X-(1060-564)) > 1e-9 || h[0].Y != 300 {
 		t.Errorf("hole %+v", h)
 	}
-	if left.Mark != "T1" || right.Mark != "T2" || left.Count != 1 || left.Grain != GrainAlong || left.Part != "top" {
+	if left.Mark != "Ta" || right.Mark != "Tb" || left.Count != 1 || left.Grain != GrainAlong || left.Part != "top" {
 		t.Errorf("left piece %+v", left)
 	}
 	if s := left.Scarfs; len(s) != 1 || s[0] != (Scarf{"right", 72, "front"}) {
@@ -259,8 +259,8 @@ func TestSplicedRibPieces(t *testing.T) {
 		t.Errorf("plate %+v", plate)
 	}
 	near(t, "middle of the second slot", pieceOf(t, pieces, "L2/2").Slots[0].Station, 800-(400-48), 1e-9)
-	if p := pieceOf(t, pieces, "L1"); p.Mark != "L1" || p.Count != 4 {
-		t.Errorf("a whole rib has mark %s, count %d; want L1, 4", p.Mark, p.Count)
+	if p := pieceOf(t, pieces, "L1"); p.Mark != "La" || p.Count != 4 {
+		t.Errorf("a whole rib has mark %s, count %d; want La, 4", p.Mark, p.Count)
 	}
 }
 
@@ -273,6 +273,16 @@ func TestPieceGrain(t *testing.T) {
 	for id, want := range map[string]Grain{"top": GrainFree, "bottom": GrainAcross, "L1": GrainAlong, "C1": GrainFree} {
 		if got := pieceOf(t, d.Pieces(), id).Grain; got != want {
 			t.Errorf("grain of %s is %s; want %s", id, got, want)
+		}
+	}
+}
+
+// By hand: 26 letters, then two of them, 26·26 + 26 in all before three.
+func TestLetters(t *testing.T) {
+	t.Parallel()
+	for n, want := range map[int]string{0: "a", 25: "z", 26: "aa", 27: "ab", 51: "az", 52: "ba", 701: "zz", 702: "aaa"} {
+		if got := letters(n); got != want {
+			t.Errorf("letters(%d) = %s; want %s", n, got, want)
 		}
 	}
 }
