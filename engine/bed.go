@@ -224,13 +224,16 @@ func (d *Design) bedProblems(b BedReport) []Problem {
 		}
 		return out
 	}
-	if b.Best >= 0 && b.Ways[b.Best].Flat > limit {
+	if b.Laid() && b.Ways[b.Best].Flat > limit {
 		w := b.Ways[b.Best]
 		out = append(out, Problem{Code: "flatness-bed", Severity: Shortfall, Field: "limits.flatness",
 			Text: fmt.Sprintf("Glued on this bed the top comes out flat within %.2f mm at best (%s, %s), limit %.2f mm. Thinner shims, or a better bed, would help.", w.Flat, w.Order, b.Plans[w.Plan].Name, limit)})
 	}
 	return out
 }
+
+// Laid reports whether there is a bed to glue on: Best and Field are filled in.
+func (b *BedReport) Laid() bool { return len(b.Ways) > 0 }
 
 // lastTop returns the last survey of the finished top that makes a surface; -1
 // if there is none.

@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"flatwright/engine/contour"
 	"flatwright/engine/draw"
@@ -147,7 +148,8 @@ func ghost(b *BedField, at func([]float64, int) draw.Point) []draw.Line {
 	return out
 }
 
-// ShimMap returns the plan of the panel with what to lay where.
+// ShimMap returns the plan of the panel with what to lay where, in the person's
+// unit.
 func ShimMap(d Design, r Result, plan int, f length.Format) draw.Figure {
 	var fig draw.Figure
 	if plan < 0 || plan >= len(r.Bed.Plans) {
@@ -158,7 +160,7 @@ func ShimMap(d Design, r Result, plan int, f length.Format) draw.Figure {
 	for _, s := range r.Bed.Plans[plan].Shims {
 		fig.Areas = append(fig.Areas, draw.Area{Points: rect(s.X-size, s.Y-size, s.X+size, s.Y+size), Fill: draw.Band, Pen: draw.Thin, Part: BedMapPart})
 		beside, anchor := besideStation(draw.Point{X: s.X, Y: s.Y}, panel, 1.3*size)
-		fig.Notes = append(fig.Notes, draw.Note{At: beside, Text: s.Station + " " + ThinText(s.Thickness, f), Anchor: anchor, Ground: draw.Sheet, Part: BedMapPart})
+		fig.Notes = append(fig.Notes, draw.Note{At: beside, Text: s.Station + " " + strings.TrimLeft(HeightText(s.Thickness, f), "+"), Anchor: anchor, Ground: draw.Sheet, Part: BedMapPart})
 	}
 	return fig
 }

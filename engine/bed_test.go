@@ -412,10 +412,10 @@ func TestSurveysAreChecked(t *testing.T) {
 				s.Columns = append(s.Columns, float64(i))
 			}
 		}, []string{"advice survey-grid surveys[0]"}},
-		{"a station that is none", func(_ *Design, s *Survey) { s.Lines[3].Stations[1] = "here" }, []string{"advice survey-line surveys[0].lines[3]"}},
-		{"a station off the grid", func(_ *Design, s *Survey) { s.Lines[3].Stations[1] = "F1" }, []string{"advice survey-line surveys[0].lines[3]"}},
-		{"a reading too many", func(_ *Design, s *Survey) { s.Lines[0].Readings = append(s.Lines[0].Readings, 1) }, []string{"advice survey-line surveys[0].lines[0]"}},
-		{"an unknown way", func(_ *Design, s *Survey) { s.Lines[9].Method = "by eye" }, []string{"advice survey-line surveys[0].lines[9]"}},
+		{"a station that is none", func(_ *Design, s *Survey) { s.Lines[3].Stations[1] = "here" }, []string{"advice survey-line surveys[0].lines[3].readings"}},
+		{"a station off the grid", func(_ *Design, s *Survey) { s.Lines[3].Stations[1] = "F1" }, []string{"advice survey-line surveys[0].lines[3].readings"}},
+		{"a reading too many", func(_ *Design, s *Survey) { s.Lines[0].Readings = append(s.Lines[0].Readings, 1) }, []string{"advice survey-line surveys[0].lines[0].readings"}},
+		{"an unknown way", func(_ *Design, s *Survey) { s.Lines[9].Method = "by eye" }, []string{"advice survey-line surveys[0].lines[9].readings"}},
 		{"no shim", func(d *Design, _ *Survey) { d.Leaves = []float64{0.1, 0} }, []string{"advice shim-thickness leaves[1]"}},
 		{"very many shims", func(d *Design, _ *Survey) {
 			for i := range 30 {

@@ -109,7 +109,7 @@ func (k KeptShares) Lines() []string {
 // Advice says which way gives the flattest top, and which meets the limit with
 // the least work; nil without a bed.
 func (b *BedReport) Advice(d Design, f length.Format) []string {
-	if b.Best < 0 {
+	if !b.Laid() {
 		return nil
 	}
 	say := func(i int) string {
@@ -163,7 +163,7 @@ func (p *printer) bed(d Design, b *BedReport, f length.Format) {
 			p.line("  %s", InUnits(bad.Text, f))
 		}
 	}
-	if b.Best < 0 {
+	if !b.Laid() {
 		return
 	}
 	p.line("\nGluing on this bed:")

@@ -48,7 +48,7 @@ var HowToSurvey = []string{
 // gluing prints the ways to glue on the bed and what to lay where.
 func (p *packet) gluing() {
 	b := &p.r.Bed
-	if b.Best < 0 {
+	if !b.Laid() {
 		return
 	}
 	p.subheading("Gluing on this bed")
@@ -83,7 +83,7 @@ func (p *packet) gluing() {
 		return
 	}
 	p.need(100)
-	p.subheading("What to lay where")
+	p.subheading("What to lay where, in " + p.f.Unit())
 	p.figure(ShimMap(p.d, p.r, best, p.f), min(p.room(), 90))
 	p.shims(b.Plans[best])
 }

@@ -49,7 +49,7 @@ func TestBedInThePacket(t *testing.T) {
 			}
 		}
 		for _, s := range r.Bed.Plans[r.Bed.Ways[r.Bed.Best].Plan].Shims {
-			want = append(want, s.Station+" "+ThinText(s.Thickness, o.Lengths), s.StackInWords(o.Lengths))
+			want = append(want, s.Station+" "+strings.TrimLeft(HeightText(s.Thickness, o.Lengths), "+"), s.StackInWords(o.Lengths))
 		}
 		want = append(want, AboutFlatness, AboutKept, "left out", d.Surveys[0].Notes, "48 % relative humidity", "unchecked")
 		for _, w := range want {

@@ -56,7 +56,7 @@ func (r *review) survey(i int) {
 		return
 	}
 	for _, t := range s.troubles() {
-		r.advise("survey-line", fmt.Sprintf("%s.lines[%d]", field, t.Line), "%s, line %d (%s) is left out: %s. Put that right, or remove the line.", s.title(i), t.Line+1, s.Lines[t.Line].InWords(), t.Why)
+		r.advise("survey-line", fmt.Sprintf("%s.lines[%d].readings", field, t.Line), "%s, line %d (%s) is left out: %s. Put that right, or remove the line.", s.title(i), t.Line+1, s.Lines[t.Line].InWords(), t.Why)
 	}
 }
 
