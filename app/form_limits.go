@@ -24,6 +24,9 @@ func (f *form) limitsGroup() *group {
 			b.add(f.value(spec{path: "limits.twist", label: "Corner drops at most", edit: "twist limit",
 				help: "How far a corner may go down without its support, the other three holding the top: how stiff it is against twist. Empty is no limit."},
 				optional(smallLength), func(d *engine.Design) *float64 { return &d.Limits.Twist }))
+			b.add(f.value(spec{path: "limits.flatness", label: "Flat within", edit: "flatness limit",
+				help: "Two parallel planes that far apart enclose the finished top before it is loaded. The act Glue says which bed, shims and order of gluing give it. Empty is no limit."},
+				optional(smallLength), func(d *engine.Design) *float64 { return &d.Limits.Flatness }))
 		},
 		summary: func(s Snapshot) string {
 			l := s.Design.Limits
@@ -39,6 +42,9 @@ func (f *form) limitsGroup() *group {
 			}
 			if l.Twist > 0 {
 				words = append(words, "corner "+length.Sag(l.Twist, s.Lengths))
+			}
+			if l.Flatness > 0 {
+				words = append(words, "flat within "+length.Sag(l.Flatness, s.Lengths))
 			}
 			if len(words) == 0 {
 				return "none set"

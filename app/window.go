@@ -24,6 +24,7 @@ type view struct {
 	status  *status
 	menu    *menu
 	cut     *cutAct
+	bed     *bedDrawing
 	acts    *actRow
 }
 
@@ -53,7 +54,9 @@ func open(s *Session, with setUp) (*desk, *view) {
 	})
 	var cut *act
 	cut, v.cut = newCutAct(s, d.keepLeftovers)
-	v.acts = newActRow(s, []*act{v.newDesignAct(s), cut})
+	var glue *act
+	glue, v.bed = newGlueAct(s)
+	v.acts = newActRow(s, []*act{v.newDesignAct(s), cut, glue})
 	v.strip = newStrip(s, v.acts.words, v.explain, d.startFromSize)
 	v.status = newStatus(s, v.goProblems)
 	top := container.NewVBox(v.strip.content, widget.NewSeparator())
