@@ -258,11 +258,13 @@ func Refine(ctx context.Context, d Design, r Result, mesh Mesh) (Result, error) 
 	if r.Whole.Work, err = d.work(ctx, w, &m, r); err != nil {
 		return Result{}, err
 	}
+	leant, all := d.leant(w)
+	r.Margins = mo.wholeMargins(ctx, leant, &m, all)
+	// From here on nothing needs the panel and its answers: what follows prepares
+	// others, and two refined ones at a time are more memory than all else.
 	if r.Whole.OtherLaps, err = d.otherLaps(ctx, mo.weight, r); err != nil {
 		return Result{}, err
 	}
-	leant, all := d.leant(w)
-	r.Margins = mo.wholeMargins(ctx, leant, &m, all)
 	d.scaleToWhole(&r)
 	r.Working = slices.DeleteFunc(slices.Clone(r.closed.working), func(w Working) bool { return w.Key == marginKey })
 	r.Working = append(append(append(r.Working, d.wholeWorking(r)...), d.apronWorking(&m, r)...), marginWorking(r)...)

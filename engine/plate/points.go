@@ -3,6 +3,7 @@ package plate
 import (
 	"context"
 	"errors"
+	"slices"
 	"sort"
 
 	"gonum.org/v1/gonum/blas"
@@ -16,9 +17,8 @@ import (
 // away is a change of low rank. Source: Sherman–Morrison–Woodbury, textbook.
 type points struct {
 	m    *Model
-	rows []int     // of the arranged system that the points act on, rising
-	z    []float64 // U⁻ᵀ·E for unit forces E at those rows, len(rows) numbers a row of U
-	at   [][]int   // for every point: which of rows it acts on
+	rows []int   // of the arranged system that the points act on, rising
+	at   [][]int // for every point: which of rows it acts on
 	n    [][]float64
 	flex []float64 // mm/N: how far point i moves for 1 N at point j
 }
@@ -75,29 +75,34 @@ func (m *Model) feltRows() (p *points, ok bool) {
 	return p, true
 }
 
-// feel computes what the points feel. It returns the error of ctx.
+// chunk is how many rows of U⁻ᵀ·E stay in the first cache.
+const chunk = 32
+
+// feel computes what the points feel: Eᵀ·K⁻¹·E = zᵀ·z with z = U⁻ᵀ·E for unit forces
+// E at the rows. Of z only the rows that the band reaches back to are kept: whole,
+// it would be as large as the factor. It returns the error of ctx.
 func (p *points) feel(ctx context.Context) error {
 	f, r := &p.m.touch, len(p.rows)
 	n := len(f.reach)
-	p.z = make([]float64, n*r)
-	for c, row := range p.rows {
-		p.z[row*r+c] = 1
-	}
-	// Row i of z is nothing beyond the first cols[i].
-	cols := make([]int, n)
+	span := f.stride + chunk
+	z := make([]float64, 3*span*r)
+	base := 0 // number of its first row
+	row := func(i int) []float64 { return z[(i-base)*r:] }
+	cols := make([]int, n) // row i of z is nothing beyond the first cols[i]
 	for i, c := 0, 0; i < n; i++ {
 		for c < r && p.rows[c] <= i {
 			c++
 		}
 		cols[i] = c
 	}
-	takeOff := func(row, a, b int) { // as [factor.takeOff]
+	takeOff := func(to, a, b int) { // as [factor.takeOff]
 		if w := cols[b-1]; w > 0 {
-			blas64.Gemv(blas.Trans, -1, blas64.General{Rows: b - a, Cols: w, Stride: r, Data: p.z[a*r:]},
-				blas64.Vector{N: b - a, Inc: f.stride - 1, Data: f.data[a*f.stride+row-a:]}, 1, vector(p.z[row*r:row*r+w]))
+			blas64.Gemv(blas.Trans, -1, blas64.General{Rows: b - a, Cols: w, Stride: r, Data: row(a)},
+				blas64.Vector{N: b - a, Inc: f.stride - 1, Data: f.data[a*f.stride+to-a:]}, 1, vector(row(to)[:w]))
 		}
 	}
-	lo := 0
+	c := make([]float64, r*r)
+	lo, next := 0, 0
 	for r0 := 0; r0 < n; r0 += group {
 		if err := ctx.Err(); err != nil {
 			return err
@@ -106,39 +111,47 @@ func (p *points) feel(ctx context.Context) error {
 			lo++
 		}
 		r1 := min(n, r0+group)
+		if r1-base > 3*span { // the rows still wanted move to the front
+			keep := min(lo, r0/chunk*chunk)
+			used := copy(z, row(keep)[:(r0-keep)*r])
+			clear(z[used:])
+			base = keep
+		}
+		for ; next < r && p.rows[next] < r1; next++ {
+			row(p.rows[next])[next] = 1
+		}
 		for g := lo; g < r0; g += chunk {
-			for row := r0; row < r1; row++ {
-				takeOff(row, g, min(g+chunk, r0))
+			for to := r0; to < r1; to++ {
+				takeOff(to, g, min(g+chunk, r0))
 			}
 		}
-		for row := r0; row < r1; row++ {
-			if row > r0 {
-				takeOff(row, max(r0, lo), row)
+		for to := r0; to < r1; to++ {
+			if to > r0 {
+				takeOff(to, max(r0, lo), to)
 			}
-			blas64.Scal(f.inverse[row], vector(p.z[row*r:row*r+cols[row]]))
+			blas64.Scal(f.inverse[to], vector(row(to)[:cols[to]]))
+		}
+		if r1%chunk == 0 || r1 == n {
+			from := (r1 - 1) / chunk * chunk
+			addSquare(c, row(from), r, r1-from, cols[r1-1])
 		}
 	}
-	return p.flexibility(ctx, cols)
+	return p.flexibility(ctx, c)
 }
 
-// chunk is how many rows of z stay in the first cache.
-const chunk = 32
-
-// flexibility sums zᵀ·z, chunk by chunk, and reads it at the points.
-func (p *points) flexibility(ctx context.Context, cols []int) error {
-	r, n := len(p.rows), len(cols)
-	c := make([]float64, r*r)
-	for i := 0; i < n; i += chunk {
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		end := min(n, i+chunk)
-		w := cols[end-1]
-		for a := range w {
-			blas64.Gemv(blas.Trans, 1, blas64.General{Rows: end - i, Cols: w - a, Stride: r, Data: p.z[i*r+a:]},
-				blas64.Vector{N: end - i, Inc: r, Data: p.z[i*r+a:]}, 1, vector(c[a*r+a:a*r+w]))
-		}
+// addSquare adds zᵀ·z over some rows of r numbers, of which the first w are more
+// than nothing, to the upper half of c.
+func addSquare(c, z []float64, r, rows, w int) {
+	for a := range w {
+		blas64.Gemv(blas.Trans, 1, blas64.General{Rows: rows, Cols: w - a, Stride: r, Data: z[a:]},
+			blas64.Vector{N: rows, Inc: r, Data: z[a:]}, 1, vector(c[a*r+a:a*r+w]))
 	}
+}
+
+// flexibility reads c, the flexibility of the rows whose upper half is given, at the
+// points.
+func (p *points) flexibility(ctx context.Context, c []float64) error {
+	r := len(p.rows)
 	for a := range r {
 		for b := range a {
 			c[a*r+b] = c[b*r+a]
@@ -248,41 +261,48 @@ func (l *lifting) forces(ctx context.Context, w []float64) ([]float64, error) {
 	return out, nil
 }
 
-// begin does the first half of a solution with all points in touch: it returns
-// the rows of U⁻ᵀ·b and how far the points move.
-func (p *points) begin(ctx context.Context, b []float64) (y, w []float64, err error) {
+// begin solves with all points in touch: it returns the answer by rows and how far
+// the points move.
+func (p *points) begin(ctx context.Context, b []float64) (x, w []float64, err error) {
 	f := &p.m.touch
-	y = f.arranged(b)
-	if err := f.forward(ctx, y); err != nil {
+	x = f.arranged(b)
+	if err := f.forward(ctx, x); err != nil {
 		return nil, nil, err
 	}
-	r := len(p.rows)
-	rows := make([]float64, r)
-	blas64.Gemv(blas.Trans, 1, blas64.General{Rows: len(y), Cols: r, Stride: r, Data: p.z}, vector(y), 0, vector(rows))
+	if err := f.backward(ctx, x); err != nil {
+		return nil, nil, err
+	}
+	rows := make([]float64, len(p.rows))
+	for c, row := range p.rows {
+		rows[c] = x[row]
+	}
 	w = make([]float64, len(p.at))
 	for i := range w {
 		w[i] = p.read(rows, i)
 	}
-	return y, w, nil
+	return x, w, nil
 }
 
-// end does the second half, with forces at the points, into b.
-func (p *points) end(ctx context.Context, y, force, b []float64) error {
-	r := len(p.rows)
-	rows := make([]float64, r)
-	for i, f := range force {
-		if f != 0 {
+// end adds to the answer x what forces at the points do and puts it into b.
+func (p *points) end(ctx context.Context, x, force, b []float64) error {
+	f := &p.m.touch
+	if slices.ContainsFunc(force, func(f float64) bool { return f != 0 }) {
+		y := make([]float64, len(x))
+		for i, f := range force {
 			for a, at := range p.at[i] {
-				rows[at] += f * p.n[i][a]
+				y[p.rows[at]] += f * p.n[i][a]
 			}
 		}
+		if err := f.forward(ctx, y); err != nil {
+			return err
+		}
+		if err := f.backward(ctx, y); err != nil {
+			return err
+		}
+		blas64.Axpy(1, vector(x), vector(y))
+		x = y
 	}
-	blas64.Gemv(blas.NoTrans, 1, blas64.General{Rows: len(y), Cols: r, Stride: r, Data: p.z}, vector(rows), 1, vector(y))
-	f := &p.m.touch
-	if err := f.backward(ctx, y); err != nil {
-		return err
-	}
-	f.disarrange(y, b)
+	f.disarrange(x, b)
 	return nil
 }
 

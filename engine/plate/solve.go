@@ -129,7 +129,7 @@ func (m *Model) Bytes() int {
 		n += len(k.data)
 	}
 	if m.felt != nil {
-		n += len(m.felt.z) + len(m.felt.flex)
+		n += len(m.felt.flex)
 	}
 	return 8 * n
 }
