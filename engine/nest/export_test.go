@@ -4,4 +4,5 @@ package nest
 var (
 	WorkshopJob = workshopJob
 	Guillotined = guillotined
+	ManyTops    = manyTops
 )

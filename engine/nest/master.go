@@ -27,8 +27,8 @@ type column struct {
 
 // newMaster starts with every part bought at a cost no pattern has, and no
 // sheet used.
-func newMaster(p *problem, dear float64) *master {
-	m := &master{kinds: len(p.kinds), rows: len(p.kinds) + len(p.stores)}
+func newMaster(wanted, limits []int, dear float64) *master {
+	m := &master{kinds: len(wanted), rows: len(wanted) + len(limits)}
 	for i := range m.rows {
 		row := make([]float64, m.rows)
 		row[i] = 1
@@ -37,13 +37,27 @@ func newMaster(p *problem, dear float64) *master {
 			counts := make([]int, m.kinds)
 			counts[i] = 1
 			m.basic = append(m.basic, column{counts: counts, store: -1, slack: -1, cost: dear})
-			m.x = append(m.x, float64(p.kinds[i].count))
+			m.x = append(m.x, float64(wanted[i]))
 		} else {
 			m.basic = append(m.basic, column{store: -1, slack: i})
-			m.x = append(m.x, float64(p.stores[i-m.kinds].limit))
+			m.x = append(m.x, float64(limits[i-m.kinds]))
 		}
 	}
 	return m
+}
+
+// settle takes in the slack that saves the most until none does, and returns
+// what the rows are worth then.
+func (m *master) settle() []float64 {
+	d := m.duals()
+	for range 4 * m.rows {
+		s := m.cheapestSlack(d)
+		if s < 0 || !m.enter(column{store: -1, slack: s}) {
+			break
+		}
+		d = m.duals()
+	}
+	return d
 }
 
 // duals returns what one more of each row is worth: of a part what it costs

@@ -65,8 +65,12 @@ func checkParts(job nest.Job, plan nest.Plan, say func(string, ...any)) {
 			if entry.Grain != nest.NoGrain && piece.Grain != nest.NoGrain && (entry.Grain == piece.Grain) == part.Turned {
 				say("part %s has its grain the wrong way", part.ID)
 			}
-			if part.X < entry.Trim-near || part.Y < entry.Trim-near ||
-				part.X+part.Length > entry.Length-entry.Trim+near || part.Y+part.Width > entry.Width-entry.Trim+near {
+			sides := entry.Trim
+			if entry.Bar {
+				sides = 0
+			}
+			if part.X < entry.Trim-near || part.Y < sides-near ||
+				part.X+part.Length > entry.Length-entry.Trim+near || part.Y+part.Width > entry.Width-sides+near {
 				say("part %s is not inside trimmed sheet %d", part.ID, i)
 			}
 		}

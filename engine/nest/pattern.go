@@ -100,7 +100,7 @@ func scaled(p *problem, st *store, whole size, cells int, along bool) (func(size
 						v = other
 					}
 					lost := 1 - float64(to(v, n))*float64(whole)/(float64(n)*float64(v))
-					loss += lost * float64(q.count) * float64(q.area)
+					loss += float64(lost * float64(q.count) * float64(q.area))
 				}
 			}
 		}

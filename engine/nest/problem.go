@@ -101,9 +101,10 @@ func (p *problem) add(piece Piece, index int) int {
 
 // store translates one entry of the stock.
 func (p *problem) store(s Sheet) store {
+	trim := s.raw()
 	st := store{
-		l:     micro(s.Length) - 2*micro(s.Trim) + p.kerf,
-		w:     micro(s.Width) - 2*micro(s.Trim) + p.kerf,
+		l:     micro(s.Length) - trim[low] - trim[high] + p.kerf,
+		w:     micro(s.Width) - trim[bottom] - trim[top] + p.kerf,
 		limit: s.OnHand,
 		price: int64(math.Round(s.Price * 10_000)),
 		grain: s.Grain,
@@ -113,6 +114,15 @@ func (p *problem) store(s Sheet) store {
 		st.ways = append(st.ways, p.waysOn(st.l, st.w, s.Grain, k))
 	}
 	return st
+}
+
+// raw returns what is to be trimmed off each edge.
+func (s Sheet) raw() [4]size {
+	trim := micro(s.Trim)
+	if s.Bar {
+		return [4]size{low: trim, high: trim}
+	}
+	return [4]size{trim, trim, trim, trim}
 }
 
 // waysOn returns the orientations in which a part of a kind can be cut from a

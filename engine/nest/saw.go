@@ -52,10 +52,9 @@ func write(j Job, p *problem, layouts []*tree) *Plan {
 			continue
 		}
 		entry := j.Stock[t.store]
-		trim := micro(entry.Trim)
 		sheets = append(sheets, bench{
 			sheet: len(s.plan.Sheets), l: micro(entry.Length), w: micro(entry.Width),
-			raw: [4]size{trim, trim, trim, trim}, make: t.dealt(p.stages),
+			raw: entry.raw(), make: t.dealt(p.stages),
 		})
 		s.plan.Sheets = append(s.plan.Sheets, CutSheet{Stock: t.store, Sheet: entry})
 	}

@@ -7,7 +7,7 @@ import "slices"
 // for guillotine layouts close to Gardeyn and Wauters, EJOR (2022); both from
 // memory. Some subtrees are taken off, the parts in hand are put back one after
 // another where they fit best, and the result is kept if it is not much worse
-// than what was there a while ago.
+// than what was there before.
 type search struct {
 	p      *problem
 	w      *work
@@ -16,8 +16,9 @@ type search struct {
 	hand   []int32 // kinds of the parts without a place
 	before []*tree // the sheets as before this round
 	dirty  []bool
-	past   []float64 // values of late acceptance
-	round  int
+	now    float64 // value of the present layouts
+	warmth float64 // how much worse a round may be
+	begun  bool
 	rule   rule
 	best   int64 // least area in hand so far
 	kept   []*tree
@@ -62,27 +63,33 @@ func (s *search) handArea() int64 {
 	return a
 }
 
-// value is what the search makes small.
+// value is what the search makes small: the area without a place and, a little,
+// how evenly what is free is spread over the sheets.
 func (s *search) value() float64 {
 	v := float64(s.handArea())
 	for _, t := range s.sheets {
 		free := float64(int64(t.l)*int64(t.w) - t.filled)
-		v -= concentrate * free * free / (float64(t.l) * float64(t.w))
+		v -= 0.01 * free * free / (float64(t.l) * float64(t.w))
 	}
 	return v
 }
 
-var concentrate = 0.01
-
 // run searches until all parts have a place or the work is spent. It reports
-// whether they have.
+// whether they have. Worse layouts are taken the more readily the younger the
+// run is (simulated annealing).
 func (s *search) run() bool {
-	if len(s.past) == 0 {
+	if !s.begun {
 		s.construct(constructions)
 	}
-	for len(s.hand) > 0 {
+	from, until := s.w.spent, s.w.limit
+	part := float64(s.p.area) / float64(s.p.parts)
+	for round := 0; len(s.hand) > 0; round++ {
 		if !s.w.more(perRound) {
 			return false
+		}
+		if round%64 == 0 {
+			gone := float64(s.w.spent-from) / float64(until-from)
+			s.warmth = part * warm * halved(gone*octaves)
 		}
 		s.step()
 	}
@@ -105,7 +112,8 @@ func (s *search) construct(tries int) {
 		}
 	}
 	s.restore()
-	s.late()
+	s.now = s.value()
+	s.begun = true
 }
 
 // begin goes on from layouts that are there already.
@@ -113,24 +121,30 @@ func (s *search) begin() {
 	s.rule = rule{waste: 1, growth: 1}
 	s.recreate(0)
 	s.keep()
-	s.late()
-}
-
-// late makes the present value the one to be better than.
-func (s *search) late() {
-	s.past = make([]float64, lateness)
-	v := s.value()
-	for i := range s.past {
-		s.past[i] = v
-	}
+	s.now = s.value()
+	s.begun = true
 }
 
 const (
 	constructions = 24
-	lateness      = 200
+	lateness      = 1000
 	perRound      = 40 // steps that a round costs whatever it does
 	perPart       = 5  // and that putting a part back costs
+	// How much worse, in mean areas of a part, the search lets a round be at the
+	// beginning of a run, and how often that is halved until its end. Found by
+	// trying.
+	warm, octaves = 0.2, 9.5
 )
+
+// halved returns about 2 to the power of −n, by straight lines between whole n:
+// unlike math.Pow it is the same to the last bit on every machine.
+func halved(n float64) float64 {
+	v := 1.0
+	for ; n >= 1; n-- {
+		v /= 2
+	}
+	return v * (1 - n/2)
+}
 
 // keep remembers the present state if it is the best so far.
 func (s *search) keep() {
@@ -160,18 +174,15 @@ func (s *search) step() {
 		waste:  s.rnd.unit(),
 		growth: s.rnd.unit(),
 		open:   s.rnd.unit(),
-		blink:  0.02,
+		blink:  0.05,
 	}
 	s.recreate(s.rnd.below(5))
 	v := s.value()
-	late := s.round % lateness
-	s.round++
-	if v <= s.past[late] || v <= s.past[(late+lateness-1)%lateness] {
-		s.past[late] = v
+	if v <= s.now+float64(s.warmth*s.rnd.exponential()) {
+		s.now = v
 		s.keep()
 		return
 	}
-	s.past[late] = s.past[(late+lateness-1)%lateness]
 	s.hand = append(s.hand[:0], was...)
 	for i, d := range s.dirty {
 		if d {
@@ -208,11 +219,11 @@ func (s *search) ruin() {
 func (s *search) recreate(key int) {
 	s.order = s.order[:0]
 	noise := 0.0
-	if len(s.past) > 0 {
+	if s.begun {
 		noise = 0.2 * s.rnd.unit()
 	}
 	for _, k := range s.hand {
-		s.order = append(s.order, ordered{k, s.key(key, k) * (1 - noise*s.rnd.unit())})
+		s.order = append(s.order, ordered{k, s.key(key, k) * (1 - float64(noise*s.rnd.unit()))})
 	}
 	slices.SortStableFunc(s.order, func(a, b ordered) int {
 		switch {
@@ -352,7 +363,7 @@ func (s *search) score(t *tree, at place) float64 {
 			nx = at.lx
 		}
 	}
-	return s.rule.waste*waste + s.rule.growth*s.grown(t, at.at, nx, ny)
+	return float64(s.rule.waste*waste) + float64(s.rule.growth*s.grown(t, at.at, nx, ny))
 }
 
 // grown returns by how much the root's box grows if node n comes to need nx by

@@ -49,6 +49,7 @@ type solver struct {
 	best    *answer // nil until one holds all parts
 	part    *answer // the best that lacks parts
 	bounds  *bounder
+	bars    *linear // nil unless the job is one of bars
 	open    []*candidate
 	floor   key     // no answer is below it but, perhaps, the open candidates
 	refuted [][]int // sets of which an exact search knows that they are too small
@@ -68,7 +69,7 @@ type answer struct {
 func newSolver(ctx context.Context, job Job, p *problem, watch Watch) *solver {
 	s := &solver{job: job, p: p, watch: watch, budget: job.Steps}
 	if s.budget == 0 {
-		s.budget = DefaultSteps
+		s.budget = job.DefaultSteps()
 	}
 	s.w = &work{ctx: ctx, limit: s.budget, next: between}
 	if watch != nil {
@@ -81,14 +82,20 @@ func newSolver(ctx context.Context, job Job, p *problem, watch Watch) *solver {
 // may take at most.
 const (
 	boundShare    = 0.25
+	barShare      = 0.8 // of a job of bars, answers found on the way
 	leftoverShare = 0.1
 )
 
 func (s *solver) solve() {
 	s.greedy()
 	s.tell()
-	s.w.limit = int64(boundShare * float64(s.budget))
-	s.bound()
+	if s.bars = newLinear(s.p, s.w, s.seed); s.bars != nil {
+		s.w.limit = int64(barShare * float64(s.budget))
+		s.boundBars()
+	} else {
+		s.w.limit = int64(boundShare * float64(s.budget))
+		s.bound()
+	}
 	s.refresh()
 	s.w.limit = s.budget - int64(leftoverShare*float64(s.budget))
 	s.rounds()

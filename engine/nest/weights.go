@@ -59,23 +59,40 @@ func (b *bounder) improve(cost []float64, limits []int, rounds int) {
 	for _, c := range cost {
 		dear += c
 	}
-	m := newMaster(b.p, 4*dear+1)
-	for t := range limits {
-		m.x[m.kinds+t] = float64(limits[t])
-	}
+	m := newMaster(b.p.wanted(), limits, 4*dear+1)
 	for range rounds {
-		d := m.duals()
-		for range 4 * m.rows {
-			s := m.cheapestSlack(d)
-			if s < 0 || !m.enter(column{store: -1, slack: s}) {
-				break
-			}
-			d = m.duals()
-		}
-		if !b.price(m, d, cost) {
+		if !b.price(m, m.settle(), cost) {
 			return
 		}
 	}
+}
+
+// wanted returns how many parts of each kind there are to be.
+func (p *problem) wanted() []int {
+	n := make([]int, len(p.kinds))
+	for k := range n {
+		n[k] = p.kinds[k].count
+	}
+	return n
+}
+
+// weigh turns what parts are worth into whole numbers: of each kind and of all
+// that are wanted, and the scale; 0 where nothing is worth anything.
+func weigh(d []float64, wanted []int) (of []int64, all int64, scale float64) {
+	total := 0.0
+	for k, n := range wanted {
+		total += float64(max(d[k], 0) * float64(n))
+	}
+	if !(total > 0) {
+		return nil, 0, 0
+	}
+	scale = weighty / total
+	of = make([]int64, len(wanted))
+	for k, n := range wanted {
+		of[k] = int64(max(d[k], 0) * scale)
+		all += of[k] * int64(n)
+	}
+	return of, all, scale
 }
 
 // price weighs the parts by their worth and enters the pattern that is worth
@@ -84,20 +101,11 @@ func (b *bounder) price(m *master, d, cost []float64) bool {
 	if len(b.tables) < len(b.p.stores) {
 		return false // the context ended
 	}
-	total := 0.0
-	for k := range b.p.kinds {
-		total += max(d[k], 0) * float64(b.p.kinds[k].count)
-	}
-	if !(total > 0) {
+	of, all, scale := weigh(d, b.p.wanted())
+	if scale == 0 {
 		return false
 	}
-	scale := weighty / total
-	of := make([]int64, m.kinds)
-	w := weights{}
-	for k := range of {
-		of[k] = int64(max(d[k], 0) * scale)
-		w.all += of[k] * int64(b.p.kinds[k].count)
-	}
+	w := weights{all: all}
 	best, gain := column{store: -1}, 1e-7*scale
 	for t, tab := range b.tables {
 		v, done := tab.fill(b.w, of)
@@ -105,7 +113,7 @@ func (b *bounder) price(m *master, d, cost []float64) bool {
 			return false
 		}
 		w.holds = append(w.holds, v)
-		g := float64(v) - (cost[t]-d[m.kinds+t])*scale
+		g := float64(v) - float64((cost[t]-d[m.kinds+t])*scale)
 		if rel := 1e-7 * cost[t] * scale; g > gain && g > rel {
 			best, gain = column{counts: tab.parts(of, m.kinds), store: t, slack: -1, cost: cost[t]}, g
 		}

@@ -55,6 +55,29 @@ func workshopJob(seed int) Job {
 	return j
 }
 
+// manyTops is the parts of several tops, 300 or a few more, from the stock of
+// the first.
+func manyTops(seed int) Job {
+	j := workshopJob(seed)
+	count := func() (n int) {
+		for _, p := range j.Pieces {
+			n += p.Count
+		}
+		return n
+	}
+	for i := 1; count() < 300; i++ {
+		more := workshopJob(seed + 1000*i)
+		fits := true
+		for _, p := range more.Pieces {
+			fits = fits && p.Length < j.Stock[0].Length-20 && p.Width < j.Stock[0].Width-20
+		}
+		if fits {
+			j.Pieces = append(j.Pieces, more.Pieces...)
+		}
+	}
+	return j
+}
+
 // add appends a piece to the job.
 func (j *Job) add(id string, length, width float64, count int, grain Grain) {
 	j.Pieces = append(j.Pieces, Piece{ID: id, Length: length, Width: width, Count: count, Grain: grain})
