@@ -25,6 +25,7 @@ type view struct {
 	menu    *menu
 	cut     *cutAct
 	bed     *bedDrawing
+	build   *buildView
 	acts    *actRow
 }
 
@@ -54,9 +55,10 @@ func open(s *Session, with setUp) (*desk, *view) {
 	})
 	var cut *act
 	cut, v.cut = newCutAct(s, d.keepLeftovers)
-	var glue *act
+	var glue, build *act
 	glue, v.bed = newGlueAct(s)
-	v.acts = newActRow(s, []*act{v.newDesignAct(s), cut, glue})
+	build, v.build = newBuildAct(s, with.after)
+	v.acts = newActRow(s, []*act{v.newDesignAct(s), cut, glue, build})
 	v.strip = newStrip(s, v.acts.words, v.explain, d.startFromSize)
 	v.status = newStatus(s, v.goProblems)
 	top := container.NewVBox(v.strip.content, widget.NewSeparator())

@@ -31,6 +31,14 @@ func NewHeading(text string) *Text {
 	return t
 }
 
+// NewFigure returns text in the size of result figures, for what is read from a
+// distance.
+func NewFigure(text string) *Text {
+	t := newText(text, ColorInk, theme.SizeNameHeadingText)
+	t.body.bold = true
+	return t
+}
+
 func newText(text string, colour fyne.ThemeColorName, size fyne.ThemeSizeName) *Text {
 	t := &Text{body: newSentence(colour, size)}
 	t.body.text = text

@@ -1,0 +1,123 @@
+package app
+
+import (
+	"slices"
+	"strconv"
+
+	"flatwright/engine"
+)
+
+// buildGroups are what is told during the build: what went wrong, and what was
+// made otherwise.
+func buildGroups(f *form) []*group {
+	return []*group{f.mishapGroup(), f.builtGroup(), f.timesGroup()}
+}
+
+// mishapGroup is what to do when something goes wrong.
+func (f *form) mishapGroup() *group {
+	picked, part := engine.Mishaps[0].Key, string(engine.LengthwisePart) // not of the design: a question to it
+	return &group{
+		name: "Something went wrong", roots: nil,
+		shape: func(engine.Design) string { return picked },
+		build: func(b *builder) {
+			var options []option
+			for _, m := range engine.Mishaps {
+				options = append(options, option{m.Key, m.Name})
+			}
+			b.add(f.choice(spec{path: "mishap", label: "What happened", help: "Pick it and read below what to do at once."}, fixedOptions(options...),
+				func(engine.Design) string { return picked },
+				func(_ *engine.Design, key string) {
+					picked = key
+					f.session.post(func() { f.Show(f.snap) })
+				}))
+			m, _ := engine.MishapOf(picked)
+			b.heading(m.AtOnce)
+			if !m.Marks() {
+				return
+			}
+			b.add(f.choice(spec{path: "mishap.part", label: "Where", help: "The rib, or all that run one way."}, measuredOptions,
+				func(engine.Design) string { return part },
+				func(_ *engine.Design, key string) { part = key }))
+			b.add(f.button("Mark it and rate the top anew", "It is marked under As built, drawn in red and noted at the step under way; what can be done about it stands at the right.", func() {
+				s := f.session.Now()
+				c := s.Design.Clock(s.Result, f.session.clock())
+				step := ""
+				if c.Next < len(c.Steps) {
+					step = c.Steps[c.Next].Key
+				}
+				f.session.Edit("something went wrong", "", func(d *engine.Design) { d.Suffer(m, part, step) })
+			}))
+		},
+		summary: func(Snapshot) string { return "what to do at once" },
+	}
+}
+
+// timesGroup is the temperature measured at each step.
+func (f *form) timesGroup() *group {
+	return &group{
+		name: "Temperatures", roots: []string{"log"},
+		shape: func(d engine.Design) string {
+			shape := ""
+			for _, l := range d.Log {
+				shape += l.Step + "|"
+			}
+			return shape
+		},
+		build: func(b *builder) {
+			b.heading("Of shop and glue as measured; clamp and cure times follow")
+			for _, l := range f.snap.Design.Log {
+				f.stepTemperature(b, l.Step)
+			}
+			if len(f.snap.Design.Log) == 0 {
+				b.heading("Once a step is begun its temperature can be noted here.")
+			}
+		},
+		summary: func(s Snapshot) string {
+			n := 0
+			for _, l := range s.Design.Log {
+				if l.Measured {
+					n++
+				}
+			}
+			return strconv.Itoa(n) + " noted"
+		},
+	}
+}
+
+// stepTemperature is the field of one step; while nothing is measured it shows
+// the shop's.
+func (f *form) stepTemperature(b *builder, step string) {
+	at := func(d *engine.Design) *engine.StepLog {
+		i := slices.IndexFunc(d.Log, func(l engine.StepLog) bool { return l.Step == step })
+		if i < 0 {
+			return nil
+		}
+		return &d.Log[i]
+	}
+	l := f.valueOf(spec{path: "log." + step, label: stepName(f.snap.Result, step), edit: "temperature", help: "Cold glue is slow: ten degrees less can double the time."}, temperatureQuantity,
+		func(d *engine.Design) (float64, bool) {
+			if l := at(d); l != nil && l.Measured {
+				return l.Celsius, true
+			}
+			return d.Shop.Temperature, true
+		},
+		func(d *engine.Design, v float64) {
+			if l := at(d); l != nil {
+				l.Celsius, l.Measured = v, true
+			}
+		})
+	l.alias = func(d engine.Design) string {
+		return path("log[%d]", slices.IndexFunc(d.Log, func(l engine.StepLog) bool { return l.Step == step }))
+	}
+	b.add(l)
+}
+
+// stepName is what people call a step.
+func stepName(r engine.Result, key string) string {
+	for _, s := range r.Build.Steps {
+		if s.Key == key {
+			return s.Name
+		}
+	}
+	return key
+}

@@ -1,0 +1,237 @@
+package app
+
+import (
+	"strconv"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"flatwright/engine"
+	"flatwright/widgets"
+)
+
+// newBuildAct makes the act in which the top is glued up: one step at a time in
+// large type, with clocks that run from what is noted.
+func newBuildAct(s *Session, after func(time.Duration, func()) func()) (*act, *buildView) {
+	form := newForm(s, buildGroups)
+	s.Watch(form.Show)
+	v := &buildView{session: s, after: after, cards: newCardPane(s, func(snap Snapshot) []card { return buildCards(snap, s.clock()) }), hidden: true}
+	v.step = newStepView(v)
+	v.board = widgets.NewBoard()
+	v.board.OnHover = s.Hover
+	v.board.OnSelect = s.Select
+	v.board.ScaleBar = func(limit float64) (float64, string) { return scaleBar(limit, s.Now().Lengths) }
+	split := container.NewVSplit(v.step.content, v.board)
+	split.Offset = 0.6
+	content, panes := newPanes(form.content, split, v.cards.content)
+	s.Watch(v.show)
+	s.WatchFocus(func(f Focus) {
+		v.board.SetSelected(f.Part)
+		v.board.SetHovered(f.Hover)
+	})
+	return &act{name: "Build", first: "log", form: form, board: func() *widgets.Board { return v.board }, panes: panes, content: content, hide: v.hide,
+		cards: func() {
+			panes.showResults(true)
+			v.cards.takeFocus()
+		}}, v
+}
+
+// buildView is the centre of the act Build: the step above, the panel with what
+// was made otherwise below.
+type buildView struct {
+	session *Session
+	after   func(time.Duration, func()) (stop func())
+	step    *stepView
+	board   *widgets.Board
+	cards   *cardPane
+
+	hidden bool
+	stop   func() // of the next tick
+}
+
+// tick is how often the clocks are shown anew.
+const tick = time.Second
+
+func (v *buildView) hide(hidden bool) {
+	v.hidden = hidden
+	v.cards.hide(hidden)
+	if v.stop != nil {
+		v.stop()
+		v.stop = nil
+	}
+	if !hidden {
+		v.show(v.session.Now())
+		v.run()
+	}
+}
+
+// run shows the clocks, now and once a second while somebody looks.
+func (v *buildView) run() {
+	v.stop = v.after(tick, func() {
+		if !v.hidden {
+			v.step.show(v.session.Now())
+			v.run()
+		}
+	})
+}
+
+func (v *buildView) show(s Snapshot) {
+	if v.hidden || s.Result.Blocked() {
+		return
+	}
+	v.step.show(s)
+	if !s.Stale {
+		v.board.SetFigure(engine.Drawing(s.Design, s.Result, engine.DrawingOptions{Lengths: s.Lengths, Case: -1}))
+	}
+}
+
+// stepView shows one build step in large type.
+type stepView struct {
+	view    *buildView
+	which   *widgets.Text
+	name    *widgets.Text
+	text    *widgets.Text
+	clock   *widgets.Text
+	press   *widgets.Text // what presses: open glue
+	begin   *widget.Button
+	done    *widget.Button
+	back    *widget.Button
+	ahead   *widget.Button
+	note    *wordsEntry
+	content fyne.CanvasObject
+
+	shown int // index of the step that shows; -1 is the one that comes next
+	key   string
+}
+
+func newStepView(v *buildView) *stepView {
+	w := &stepView{view: v, shown: -1, which: widgets.NewNote("", widgets.ColorPencil), name: widgets.NewFigure(""), text: widgets.NewHeading(""),
+		clock: widgets.NewFigure(""), press: widgets.NewFigure("")}
+	s := v.session
+	mark := func(label string, change func(d *engine.Design, key string, at time.Time)) func() {
+		return func() {
+			key, at := w.key, s.clock()
+			s.Edit(label, "", func(d *engine.Design) { change(d, key, at) })
+		}
+	}
+	w.begin = widget.NewButton("Begin this step", mark("begun step", func(d *engine.Design, key string, at time.Time) { d.Begin(key, at) }))
+	w.done = widget.NewButton("Step is done", func() {
+		mark("finished step", func(d *engine.Design, key string, at time.Time) { d.Finish(key, at) })()
+		w.shown = -1
+		w.show(s.Now())
+	})
+	w.back = widget.NewButton("Step before", func() { w.turn(-1) })
+	w.ahead = widget.NewButton("Next step", func() { w.turn(1) })
+	w.note = newWordsEntry(func(bool) {})
+	w.note.most = 1000
+	w.note.PlaceHolder = "Remarks: what was tight, what ran out, who helped"
+	w.note.OnChanged = func(text string) {
+		key := w.key
+		s.Edit("remark", "log."+key, func(d *engine.Design) { d.Remark(key, text) })
+	}
+	row := container.NewHBox(w.begin, w.done, w.back, w.ahead)
+	column := container.New(widgets.NewColumn(8), w.which, w.name, w.press, w.clock, row, w.text, w.note)
+	w.content = widgets.NewPane(container.New(margins{side: 16, top: 8, bottom: 8}, column), 240)
+	return w
+}
+
+// turn shows the step before or after.
+func (w *stepView) turn(by int) {
+	s := w.view.session.Now()
+	clock := s.Design.Clock(s.Result, w.view.session.clock())
+	at := w.shown
+	if at < 0 {
+		at = min(clock.Next, len(clock.Steps)-1)
+	}
+	w.shown = min(max(at+by, 0), len(clock.Steps)-1)
+	w.show(s)
+}
+
+// show brings texts, clocks and buttons up to date.
+func (w *stepView) show(s Snapshot) {
+	now := w.view.session.clock()
+	c := s.Design.Clock(s.Result, now)
+	if len(c.Steps) == 0 {
+		return
+	}
+	at := w.shown
+	if at < 0 || at >= len(c.Steps) {
+		at = min(c.Next, len(c.Steps)-1)
+	}
+	step := c.Steps[at]
+	w.key = step.Key
+	w.which.Set("Step "+strconv.Itoa(at+1)+" of "+strconv.Itoa(len(c.Steps))+stateWords(step), widgets.ColorPencil)
+	w.name.Set(step.Name, widgets.ColorInk)
+	w.text.Set(inUnit(step.Text, s.Lengths), widgets.ColorInk)
+	w.clock.Set(clockWords(step, c, now), widgets.ColorInk)
+	text, late := c.Warning(now)
+	if text != "" {
+		text = either(late, "■ ", "▲ ") + text
+	}
+	colour := widgets.ColorNear
+	if late {
+		colour = widgets.ColorOver
+	}
+	w.press.Set(text, colour)
+	w.note.set(step.Note)
+	enable(w.begin, step.State != engine.StepUnderWay)
+	enable(w.done, step.State != engine.StepDone)
+	enable(w.back, at > 0)
+	enable(w.ahead, at+1 < len(c.Steps))
+	w.begin.SetText(map[bool]string{false: "Begin this step", true: "Begin it again"}[step.State == engine.StepDone])
+	primary(w.begin, step.State == engine.StepAhead)
+	primary(w.done, step.State == engine.StepUnderWay)
+}
+
+// stateWords say how far a step is.
+func stateWords(s engine.ClockStep) string {
+	switch s.State {
+	case engine.StepUnderWay:
+		return ", begun at " + engine.ClockText(s.Began)
+	case engine.StepDone:
+		return ", done at " + engine.ClockText(s.Ended)
+	}
+	return ", not begun"
+}
+
+// clockWords say how long a step takes yet, or when it was over.
+func clockWords(s engine.ClockStep, c engine.BuildClock, now time.Time) string {
+	switch {
+	case s.State == engine.StepDone && c.Next == len(c.Steps):
+		return "All steps are done. Nothing heavy on it before " + engine.DayText(c.LoadFrom) + "."
+	case s.State == engine.StepDone:
+		return "Done."
+	case s.State == engine.StepAhead:
+		return minutesText(s.Low, s.High) + ", from " + engine.DayText(s.Began) + " at the earliest"
+	case s.Wait && now.Before(s.Early):
+		return "Leave it alone for another " + engine.LeftText(s.Early.Sub(now)) + ", better " + engine.LeftText(s.Late.Sub(now)) + ": until " + engine.DayText(s.Late)
+	case s.Wait && now.Before(s.Late):
+		return "The shortest time is over; better wait another " + engine.LeftText(s.Late.Sub(now)) + ", until " + engine.DayText(s.Late)
+	case s.Wait:
+		return "The time is over since " + engine.DayText(s.Late) + "."
+	}
+	return engine.LeftText(now.Sub(s.Began)) + " so far, of " + minutesText(s.Low, s.High)
+}
+
+func enable(b *widget.Button, on bool) {
+	if on == b.Disabled() {
+		if on {
+			b.Enable()
+		} else {
+			b.Disable()
+		}
+	}
+}
+
+func primary(b *widget.Button, on bool) {
+	importance := widget.MediumImportance
+	if on {
+		importance = widget.HighImportance
+	}
+	if b.Importance != importance {
+		b.Importance = importance
+		b.Refresh()
+	}
+}

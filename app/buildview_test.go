@@ -1,0 +1,121 @@
+package app
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"flatwright/engine"
+)
+
+// buildAct is the act Build brought to the fore, at a moment of the test's own.
+func (b *bench) buildAct(now *time.Time) *buildView {
+	b.session.clock = func() time.Time { return *now }
+	b.choose("Go", "Build")
+	return b.view.build
+}
+
+// A whole build by its buttons: steps begin and end at the clock's time, the
+// open time presses, and nothing is lost by undo.
+func TestBuildStepByStep(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	now := time.Date(2026, 5, 2, 9, 0, 0, 0, time.UTC)
+	v := b.buildAct(&now)
+	steps := b.session.Now().Result.Build.Steps
+	for i, s := range steps {
+		if v.step.key != s.Key {
+			t.Fatalf("step %d shows %s; want %s", i+1, v.step.key, s.Key)
+		}
+		test.Tap(v.step.begin)
+		b.settle()
+		if s.Spreads {
+			now = now.Add(time.Hour)
+			v.step.show(b.session.Now())
+			if text := v.step.press.Text(); !strings.Contains(text, "is over since") {
+				t.Errorf("an hour after %s it says %q", s.Name, text)
+			}
+		}
+		now = now.Add(time.Minute)
+		test.Tap(v.step.done)
+		b.settle()
+	}
+	c := b.session.Now().Design.Clock(b.session.Now().Result, now)
+	if c.Next != len(steps) {
+		t.Errorf("%d of %d steps are done", c.Next, len(steps))
+	}
+	if text := v.step.clock.Text(); !strings.Contains(text, "All steps are done") {
+		t.Errorf("at the end it says %q", text)
+	}
+	b.session.Undo()
+	b.settle()
+	if c := b.session.Now().Design.Clock(b.session.Now().Result, now); c.Next != len(steps)-1 {
+		t.Errorf("after an undo %d steps are done; want %d", c.Next, len(steps)-1)
+	}
+}
+
+// The clock runs while somebody looks and not while nobody does.
+func TestBuildClockTicks(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	now := time.Date(2026, 5, 2, 23, 59, 0, 0, time.UTC)
+	v := b.buildAct(&now)
+	test.Tap(v.step.begin)
+	b.settle()
+	before := v.step.clock.Text()
+	now = now.Add(2 * time.Minute)
+	b.ring()
+	if after := v.step.clock.Text(); after == before || !strings.Contains(after, "2:00 min so far") {
+		t.Errorf("two minutes later, over midnight, it says %q; before %q", after, before)
+	}
+	b.choose("Go", "Design")
+	b.ring()
+	for _, timer := range b.timers {
+		if timer.wait == tick && !timer.stopped {
+			t.Error("the clock ticks though nobody looks")
+		}
+	}
+}
+
+// Remarks are kept with the step, and come back after the program has been away.
+func TestRemarksAreKept(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	now := time.Date(2026, 5, 2, 9, 0, 0, 0, time.UTC)
+	v := b.buildAct(&now)
+	b.desk.win.Canvas().Focus(v.step.note)
+	test.Type(v.step.note, "C4 tight")
+	b.settle()
+	d := b.session.Now().Design
+	b.session.Open(d, "")
+	b.settle()
+	if got := v.step.note.Text; got != "C4 tight" {
+		t.Errorf("opened again the step notes %q", got)
+	}
+}
+
+// What goes wrong is marked from the form and told what to do about.
+func TestSomethingWentWrong(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	now := time.Date(2026, 5, 2, 9, 0, 0, 0, time.UTC)
+	b.buildAct(&now)
+	form := b.view.acts.shown().form
+	var mark fyne.CanvasObject
+	for _, l := range form.groups[0].lines {
+		if e, ok := l.object.(*explained); ok && l.path == "" {
+			mark = e.content
+		}
+	}
+	test.Tap(mark.(*formButton))
+	b.settle()
+	s := b.session.Now()
+	if len(s.Design.Built) != s.Design.Lengthwise.Count || s.Design.Built[0].Kind != engine.SlotDeeper {
+		t.Fatalf("marked: %+v", s.Design.Built)
+	}
+	if note := s.Design.Clock(s.Result, now).Steps[0].Note; !strings.Contains(note, "too deep") {
+		t.Errorf("the step notes %q", note)
+	}
+	if c := mendCard(s); len(c.blocks) == 0 || c.blocks[0].kind != kindFold || !strings.Contains(c.blocks[0].text, "L1, L2") {
+		t.Errorf("what can be done: %+v", c.blocks)
+	}
+}

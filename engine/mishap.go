@@ -1,0 +1,166 @@
+package engine
+
+import (
+	"fmt"
+	"slices"
+
+	"flatwright/engine/length"
+)
+
+// Mishap is something that goes wrong at the bench: what to do in the next
+// minutes, and how the panel is marked so that it is rated as it was made. What
+// is advised is common practice, no source.
+type Mishap struct {
+	Key    string // stable, kebab-case
+	Name   string
+	AtOnce string // what to do now
+
+	marks func(d *Design, ribs []string) []Built // nil where no mark can tell of it
+}
+
+// Mishaps are those that the program knows, in the order of the work.
+var Mishaps = []Mishap{
+	{"slot-deep", "a slot is cut too deep", "Leave the rib as it is. Type how deep the slot is; the top is rated with it.",
+		func(d *Design, ribs []string) []Built {
+			return each(ribs, func(rib string) Built { return Built{Kind: SlotDeeper, Part: rib, Value: d.SlotDepth() + 2} })
+		}},
+	{"wrong-edge", "the wrong edge is slotted", "Do not cut the other edge as well: nothing would be left at the crossings. Saw a new rib, and keep this one for splice plates.",
+		nil},
+	{"not-wetted", "a rib was not wetted with glue", "If the joint is still open: lift the skin there, spread, close again. If the clamps are on and the glue sets, leave it and mark it.",
+		unglued},
+	{"open-time", "the open time ran out", "If the glue has a skin that strings no more, scrape it off, spread anew and close. Ribs that were closed too late count as not glued.",
+		unglued},
+	{"clamps-short", "there were not clamps enough", "Weights help now: stack what is at hand over the ribs that stand open, and cauls under the clamps there are. What stayed open counts as not glued.",
+		unglued},
+	{"skin-slid", "the skin slid", "While it is wet: push it back, and pin it with two nails through waste wood at opposite corners. Once it is set, trim the edge that stands out and fill the one that lacks.",
+		nil},
+	{"cold", "the night was colder than the glue bears", "Warm the room and the top slowly and leave the clamps on for the whole time once more. Below its least temperature a glue may chalk and hold nothing: test a joint on an offcut that lay beside it before you trust it.",
+		unglued},
+}
+
+// unglued marks ribs as not glued along their whole length.
+func unglued(d *Design, ribs []string) []Built {
+	return each(ribs, func(rib string) Built {
+		far := d.Width
+		if along, _, _ := RibOfPart(rib); along {
+			far = d.Length
+		}
+		return Built{Kind: RibUnglued, Part: rib, To: far}
+	})
+}
+
+func each(ribs []string, mark func(rib string) Built) []Built {
+	out := make([]Built, len(ribs))
+	for i, rib := range ribs {
+		out[i] = mark(rib)
+	}
+	return out
+}
+
+// MishapOf returns the mishap of that key.
+func MishapOf(key string) (Mishap, bool) {
+	i := slices.IndexFunc(Mishaps, func(m Mishap) bool { return m.Key == key })
+	if i < 0 {
+		return Mishap{}, false
+	}
+	return Mishaps[i], true
+}
+
+// Marks reports whether the panel can be marked with it, so that it is rated
+// anew.
+func (m Mishap) Marks() bool { return m.marks != nil }
+
+// Suffer marks the panel with a mishap of one rib, or of all that run one way
+// (part is a [PartKind]), and remarks on it at a build step. A mark that is there
+// already stays as it is.
+func (d *Design) Suffer(m Mishap, part, step string) {
+	ribs := []string{part}
+	if kind := PartKind(part); kind == LengthwisePart || kind == CrosswisePart {
+		ribs = nil
+		n := d.Crosswise.number()
+		if kind == LengthwisePart {
+			n = d.Lengthwise.number()
+		}
+		for i := range n {
+			ribs = append(ribs, RibPart(kind == LengthwisePart, i))
+		}
+	}
+	if m.marks != nil {
+		for _, b := range m.marks(d, ribs) {
+			if !slices.ContainsFunc(d.Built, func(o Built) bool { return o.Kind == b.Kind && o.Part == b.Part }) {
+				d.Built = append(d.Built, b)
+			}
+		}
+	}
+	if step != "" {
+		note := d.logOf(step).Note
+		if note != "" {
+			note += "; "
+		}
+		d.Remark(step, note+m.Name+": "+part)
+	}
+}
+
+// Mend is what can be done about one thing that was made otherwise.
+type Mend struct {
+	What string   // was made otherwise, lengths in mm
+	Ways []string // to mend it, sentences, the least work first
+}
+
+// Mends says what can be done about what is marked in [Design.Built]. What is
+// advised is common practice, no source; the figures are those of the panel as
+// built.
+func (d Design) Mends(r Result) []Mend {
+	var out []Mend
+	seen := map[BuiltKind]int{}
+	for _, b := range d.Built {
+		if i, known := seen[b.Kind]; known {
+			out[i].What += ", " + b.Part
+			continue
+		}
+		seen[b.Kind] = len(out)
+		out = append(out, Mend{What: mendHead[b.Kind] + b.Part, Ways: append(d.mendWays(b), d.limitWay(r)...)})
+	}
+	return out
+}
+
+var mendHead = map[BuiltKind]string{
+	SlotDeeper: "Slots deeper than drawn: ", RibUnglued: "Not glued: ", SeamOpen: "Seam left open: ", ThicknessMeasured: "Another thickness: ",
+}
+
+func (d Design) mendWays(b Built) []string {
+	switch b.Kind {
+	case SlotDeeper:
+		return []string{
+			"Put the rib where the loads are not: ribs of one kind that are the same piece can change places.",
+			fmt.Sprintf("Sister it: glue a strip of the same sheet, as high as the rib and reaching %s beyond the slot on either side, to one cheek, notched for the crossing rib.", inMM(2*d.CoreDepth)),
+			"Saw the rib anew. A sliver glued into the slot passes pressure, not pull.",
+		}
+	case RibUnglued:
+		return []string{
+			"Before the second skin is on: wet the joint from the open side and clamp it for the whole time once more.",
+			"Glue blocks into the corner of rib and skin, one in every second bay, from the open side.",
+			"With both skins on: screws through the skin into the rib hold it down but count for nothing here; they keep the joint from opening.",
+		}
+	case SeamOpen:
+		return []string{fmt.Sprintf("Glue a splice plate behind the seam, %s wide (25 times the skin), while the bay is open; afterwards one on the outside does as well, where it is not in the way.", inMM(25*d.BottomSkin.Thickness))}
+	}
+	return []string{"Use the thicker sheet for the bottom skin, where the pull is, or set the loads below to what the top can carry."}
+}
+
+// limitWay says what the panel as built can carry.
+func (d Design) limitWay(r Result) []string {
+	a := r.AsBuilt
+	if a == nil {
+		return nil
+	}
+	text := fmt.Sprintf("As built it sags %s mm instead of %s mm, and its lowest margin is %s instead of %s (%s).", length.Number(a.Sag, 3), length.Number(a.DesignedSag, 3),
+		length.Number(a.Margin, 3), length.Number(a.DesignedMargin, 3), a.Lowest.Name)
+	switch {
+	case a.Margin < 1 && a.Lowest.Times > 0:
+		return []string{text, fmt.Sprintf("Limit the load: no more than %.0f %% of what is entered, or start over.", 100*a.Lowest.Times)}
+	case d.Limits.Sag > 0 && a.Sag > d.Limits.Sag:
+		return []string{text, fmt.Sprintf("It sags more than the %s that were asked for: limit the load to about %.0f %%, or put up with it.", inMM(d.Limits.Sag), 100*d.Limits.Sag/a.Sag)}
+	}
+	return []string{text, "It still carries what was asked of it, by these figures: to leave it as it is, is one way."}
+}

@@ -1,0 +1,72 @@
+package engine
+
+import (
+	"context"
+	"strings"
+	"testing"
+)
+
+// Every mishap that marks the panel makes it weaker or softer, and every mark is
+// one that validates.
+func TestMishapsAreRated(t *testing.T) {
+	t.Parallel()
+	for _, m := range Mishaps {
+		if m.Name == "" || m.AtOnce == "" {
+			t.Errorf("%s says nothing", m.Key)
+		}
+		d := Demo()
+		d.Suffer(m, "L2", "clamp-bottom")
+		if got := d.logOf("clamp-bottom").Note; got != m.Name+": L2" {
+			t.Errorf("%s: the step notes %q", m.Key, got)
+		}
+		if !m.Marks() {
+			if len(d.Built) != 0 {
+				t.Errorf("%s marks the panel though it says that it does not", m.Key)
+			}
+			continue
+		}
+		d.Suffer(m, "L2", "")
+		if len(d.Built) != 1 {
+			t.Errorf("%s twice on one rib makes %d marks; want 1", m.Key, len(d.Built))
+		}
+		r, err := Compute(context.Background(), d)
+		if err != nil || r.Blocked() || r.AsBuilt == nil {
+			t.Fatalf("%s: %v, blocked %v, as built %v", m.Key, err, r.Blocked(), r.AsBuilt)
+		}
+		if !(r.AsBuilt.Sag > r.AsBuilt.DesignedSag) {
+			t.Errorf("%s: it sags %g as built, %g as designed", m.Key, r.AsBuilt.Sag, r.AsBuilt.DesignedSag)
+		}
+		mends := d.Mends(r)
+		if len(mends) != 1 || len(mends[0].Ways) < 3 || !strings.Contains(mends[0].What, "L2") || !strings.Contains(strings.Join(mends[0].Ways, " "), "As built it sags") {
+			t.Errorf("%s: mends %+v", m.Key, mends)
+		}
+	}
+}
+
+// A mishap of all ribs of one way marks each; what can be done is told once.
+func TestMishapOfAllRibs(t *testing.T) {
+	t.Parallel()
+	d := Demo()
+	m, ok := MishapOf("cold")
+	if !ok {
+		t.Fatal("there is no cold night")
+	}
+	d.Suffer(m, string(CrosswisePart), "hold-top")
+	if len(d.Built) != d.Crosswise.number() || d.Built[0].To != d.Width {
+		t.Errorf("%d ribs are marked up to %g; want %d up to %g", len(d.Built), d.Built[0].To, d.Crosswise.number(), d.Width)
+	}
+	if mends := d.Mends(Result{}); len(mends) != 1 || !strings.Contains(mends[0].What, "C1, C2") {
+		t.Errorf("it is told %d times: %+v", len(mends), mends)
+	}
+}
+
+// A margin below 1 as built limits the load to what is left of it.
+func TestMendsLimitTheLoad(t *testing.T) {
+	t.Parallel()
+	d := Demo()
+	d.Built = []Built{{Kind: SeamOpen, Part: "seam 1"}}
+	r := Result{AsBuilt: &AsBuilt{Sag: 0.5, DesignedSag: 0.2, Margin: 0.8, DesignedMargin: 1.4, Lowest: Margin{Name: "Skin in tension", Times: 0.7}}}
+	if got := strings.Join(d.Mends(r)[0].Ways, " "); !strings.Contains(got, "no more than 70 %") {
+		t.Errorf("a margin of 0.8 at 0.7 times the load says %q", got)
+	}
+}
