@@ -74,7 +74,8 @@ func (f *form) shopGroup() *group {
 				temperatureQuantity, func(d *engine.Design) *float64 { return &d.Shop.Temperature }))
 			b.add(f.count(spec{path: "shop.people", label: "People spreading glue", edit: "people", help: "Two are twice as fast inside the open time."},
 				0, func(d *engine.Design) *int { return &d.Shop.People }))
-			b.add(f.clock(spec{path: "shop.start", label: "Start", edit: "start time", help: "When the dry assembly begins: 2026-05-02 09:00."}))
+			b.add(f.clock(spec{path: "shop.start", label: "Start", edit: "start time", help: "When the dry assembly begins: 2026-05-02 09:00."},
+				func(d *engine.Design) *string { return &d.Shop.Start }))
 			b.add(f.choice(spec{path: "shop.damp", label: "Where the top will be used", edit: "dampness", help: "Damp air weakens wood and lets it creep more."},
 				fixedOptions(option{"heated", "heated room"}, option{"damp", "unheated, under a roof"}),
 				func(d engine.Design) string {
@@ -103,18 +104,27 @@ func (f *form) shopGroup() *group {
 // clockLayouts are the ways a date and time may be typed; the first is shown.
 var clockLayouts = []string{"2006-01-02 15:04", engine.ClockLayout, "2006-1-2 15:04", "2006-1-2 3:04 PM", "2006-1-2 3:04PM", "2006-1-2 3PM"}
 
-// clock is a field for a date and time.
-func (f *form) clock(s spec) *line {
+// clock is a field for a date and time. at points into the design, or is nil
+// where the design has no such thing any more.
+func (f *form) clock(s spec, at func(*engine.Design) *string) *line {
 	return f.read(s, func(snap Snapshot) string {
-		t, err := time.Parse(engine.ClockLayout, snap.Design.Shop.Start)
+		p := at(&snap.Design)
+		if p == nil {
+			return ""
+		}
+		t, err := time.Parse(engine.ClockLayout, *p)
 		if err != nil {
-			return snap.Design.Shop.Start
+			return *p
 		}
 		return t.Format(clockLayouts[0])
 	}, func(text string) (func(*engine.Design), error) {
 		for _, layout := range clockLayouts {
 			if t, err := time.Parse(layout, strings.ToUpper(strings.TrimSpace(text))); err == nil {
-				return func(d *engine.Design) { d.Shop.Start = t.Format(engine.ClockLayout) }, nil
+				return func(d *engine.Design) {
+					if p := at(d); p != nil {
+						*p = t.Format(engine.ClockLayout)
+					}
+				}, nil
 			}
 		}
 		return nil, told(quoted(text) + " is not read as a date and time. Type year-month-day and the time, such as 2026-05-02 09:00.")

@@ -74,7 +74,7 @@ func TestBedIsSurveyedByKeyboard(t *testing.T) {
 	if text := cardTexts(bedCards(b.session.Now())); !strings.Contains(text, "not measured yet") {
 		t.Errorf("before a survey the cards say\n%s", text)
 	}
-	b.pressByKeyboard("Survey by straightedge")
+	b.pressByKeyboard("Survey the bed by straightedge")
 	s := b.session.Now().Design.Surveys
 	if len(s) != 1 || len(s[0].Columns) != 5 || len(s[0].Rows) != 3 || len(s[0].Lines) != 10 {
 		t.Fatalf("a fresh survey is %+v; want 5 columns, 3 rows and 10 lines", s)
@@ -112,6 +112,10 @@ func TestBedIsSurveyedByKeyboard(t *testing.T) {
 		t.Errorf("after undo the reading is %g; want 4.2", got)
 	}
 
+	b.typeInto("surveys[0].taken", "2026-06-02 9:00")
+	if got := b.session.Now().Design.Surveys[0].Taken; got != "2026-06-02T09:00" {
+		t.Errorf("taken %q", got)
+	}
 	b.retype("surveys[0].lines[3].readings", "5 5")
 	if got := a.form.reveal("surveys[0].lines[3].readings").problem(); !strings.Contains(got, "2 readings") {
 		t.Errorf("a reading too many: %q", got)

@@ -2,6 +2,7 @@ package app
 
 import (
 	"strconv"
+	"strings"
 
 	"flatwright/engine"
 	"flatwright/widgets"
@@ -15,7 +16,26 @@ func bedCards(s Snapshot) []card {
 			cards = append(cards, surveyCard(s, i))
 		}
 	}
+	if rows := s.Result.Bed.Series(s.Design, s.Lengths); len(rows) > 0 {
+		c := card{title: "The top over time"}
+		for _, r := range rows {
+			c.blocks = append(c.blocks, block{kind: kindFigure, text: r.Name, value: r.Flat,
+				note: joinedBy(", ", r.When, r.Humidity, "bow along "+r.BowAlong, "across "+r.BowAcross, "wind "+r.Wind)})
+		}
+		cards = append(cards, c)
+	}
 	return append(cards, keptCard(s))
+}
+
+// joinedBy joins those texts that say something.
+func joinedBy(sign string, texts ...string) string {
+	var some []string
+	for _, t := range texts {
+		if t != "" {
+			some = append(some, t)
+		}
+	}
+	return strings.Join(some, sign)
 }
 
 // gluingCard tells which way gives the flattest top.
@@ -40,7 +60,7 @@ func gluingCard(s Snapshot) card {
 	for _, w := range b.Ways {
 		if w.Order != engine.OneByOne { // as both at once, and said so
 			inside = append(inside, block{kind: kindFigure, text: capital(w.Order.WithSame()), value: flatText(s, w.Flat), standing: stands(w.Flat, limit),
-				note: b.Plans[w.Plan].Name + ", " + countOf(len(b.Plans[w.Plan].Shims), "place", "places")})
+				note: b.Plans[w.Plan].Name + ", " + countOf(len(b.Plans[w.Plan].Shims), "place", "places") + "; the bed is then flat within " + flatText(s, b.Plans[w.Plan].Bed.Zone)})
 		}
 	}
 	c.blocks = append(c.blocks, block{kind: kindFold, key: "ways", text: "Every order of gluing, with and without shims", inside: inside})

@@ -10,7 +10,7 @@ import (
 
 // glueGroups are what is known of the bed, and later of the finished top.
 func glueGroups(f *form) []*group {
-	return []*group{f.surveysGroup(engine.TheBed), f.shimsGroup()}
+	return []*group{f.surveysGroup(), f.shimsGroup()}
 }
 
 // surveyOptions are what a survey can be of.
@@ -26,7 +26,7 @@ func surveyWays() []option {
 }
 
 // surveysGroup is all surveys, each in a fold, with their lines.
-func (f *form) surveysGroup(fresh engine.SurveyedThing) *group {
+func (f *form) surveysGroup() *group {
 	return &group{
 		name: "Surveys of the bed and the top", roots: []string{"surveys"},
 		shape: func(d engine.Design) string {
@@ -45,13 +45,14 @@ func (f *form) surveysGroup(fresh engine.SurveyedThing) *group {
 			for i := range f.snap.Design.Surveys {
 				f.surveyLines(b, i)
 			}
-			add := func(label, help string, way engine.SurveyMethod) {
+			add := func(label, help string, of engine.SurveyedThing, way engine.SurveyMethod) {
 				b.add(f.button(label, help, func() {
-					f.session.Edit("new survey", "", func(d *engine.Design) { d.Surveys = append(d.Surveys, engine.NewSurvey(*d, fresh, way)) })
+					f.session.Edit("new survey", "", func(d *engine.Design) { d.Surveys = append(d.Surveys, engine.NewSurvey(*d, of, way)) })
 				}))
 			}
-			add("Survey by straightedge", "Rows, columns and both diagonals: a straightedge on two equal blocks, feelers at each station between. String and dial can be picked for each line.", engine.ByStraightedge)
-			add("Survey by level", "A staff on every station, read against water or light, all from one place.", engine.ByLaserLevel)
+			add("Survey the bed by straightedge", "Rows, columns and both diagonals: a straightedge on two equal blocks, feelers at each station between. String and dial can be picked for each line.", engine.TheBed, engine.ByStraightedge)
+			add("Survey the bed by level", "A staff on every station, read against water or light, all from one place.", engine.TheBed, engine.ByLaserLevel)
+			add("Survey the finished top", "As the bed by straightedge. Next day it shows what came of the gluing; again after a year, with the humidity of the room, how the top moves.", engine.TheTop, engine.ByStraightedge)
 		},
 		summary: func(s Snapshot) string {
 			if len(s.Design.Surveys) == 0 {
@@ -129,6 +130,12 @@ func (f *form) aboutSurvey(b *builder, i int, name string) {
 			}
 		}))
 	words(".name", "Name", "To tell it from the others, such as “after shimming”.", func(s *engine.Survey) *string { return &s.Name })
+	b.add(f.clock(spec{path: root + ".taken", label: "Taken", edit: name, help: "Date and time: 2026-05-02 09:00."}, func(d *engine.Design) *string {
+		if s := surveyAt(d, i); s != nil {
+			return &s.Taken
+		}
+		return nil
+	}))
 	b.add(f.value(spec{path: root + ".humidity", label: "Humidity of the room", edit: name, help: "Relative humidity from a hygrometer. A top moves with it. Empty is not stated."},
 		optional(number("%", 5)), func(d *engine.Design) *float64 {
 			if s := surveyAt(d, i); s != nil {

@@ -14,7 +14,7 @@ import (
 type BedReport struct {
 	Kept    KeptShares     `json:"kept"`
 	Surveys []SurveyReport `json:"surveys"` // as Design.Surveys
-	Bed     int            `json:"bed"`     // index into Surveys of the bed that is glued on: the last one that makes a surface; -1 is none
+	Bed     int            `json:"bed"`     // index into Surveys of the bed that is glued on: the last one that makes a surface under the panel; -1 is none
 
 	Plans []ShimPlan `json:"plans"` // what can be shimmed; the first is nothing
 	Ways  []GlueWay  `json:"ways"`  // every order with every plan
@@ -42,6 +42,10 @@ type SurveyReport struct {
 	Freedom     int     `json:"freedom"`               // readings more than needed
 	Scatter     float64 `json:"scatter"`               // how far readings scatter against their standard errors, about 1
 	Agrees      bool    `json:"agrees"`                // Scatter is no more than chance
+
+	TiltTold   bool    `json:"tiltTold,omitempty"` // by a level
+	TiltAlong  float64 `json:"tiltAlong"`          // by which the right end of the surveyed length stands above the left one, mm
+	TiltAcross float64 `json:"tiltAcross"`         // the back edge above the front one
 
 	Flat      *Flatness   `json:"flat,omitempty"` // nil where the known stations make no surface
 	BowAlong  SurveyShape `json:"bowAlong"`       // rise of the middle over the ends of the surveyed length
@@ -119,6 +123,9 @@ func (d *Design) bedReport(kept KeptShares) BedReport {
 	if b.Bed >= 0 {
 		d.layOn(&b)
 	}
+	if !b.Laid() {
+		b.Bed = -1
+	}
 	return b
 }
 
@@ -158,6 +165,10 @@ func (s *Survey) report(i int) SurveyReport {
 	shape := h.Shape(stations)
 	out.BowAlong, out.BowAcross, out.Wind = SurveyShape(shape.BowX), SurveyShape(shape.BowY), SurveyShape(shape.Wind)
 	out.Flat = s.flatness(h)
+	if out.TiltTold = h.TiltTold; h.TiltTold {
+		out.TiltAlong = h.Tilt.SlopeX * (s.Columns[len(s.Columns)-1] - s.Columns[0])
+		out.TiltAcross = h.Tilt.SlopeY * (s.Rows[len(s.Rows)-1] - s.Rows[0])
+	}
 	return out
 }
 

@@ -329,6 +329,54 @@ func TestShimsOnTheBed(t *testing.T) {
 	}
 }
 
+// TestBedLargerThanThePanel: what lies beyond the next station beside the panel
+// takes no shim and asks for none, however high or low it is.
+func TestBedLargerThanThePanel(t *testing.T) {
+	t.Parallel()
+	d, r := onBed(t, func(u, v float64) float64 { return 0.5 * (1 - u*u) * (1 - v*v) })
+	// The same bed with two more columns at the right, the last of them 9 mm high, and a
+	// row behind that is 7 mm low.
+	s := d.Surveys[0].clone()
+	s.Columns = append(s.Columns, 2000, 2400)
+	s.Rows = append(s.Rows, 1050, 1400)
+	heights := SurveyedLine{Method: ByLaserLevel, Error: 0.01}
+	for row := range s.Rows {
+		for column := range s.Columns {
+			u, v := min(float64(column)/2-1, 1), min(float64(row)-1, 1)
+			z := 0.5 * (1 - u*u) * (1 - v*v)
+			if column == 6 {
+				z = 9
+			}
+			if row == 4 {
+				z = -7
+			}
+			heights.Stations = append(heights.Stations, StationName(column, row))
+			heights.Readings = append(heights.Readings, 30-z)
+		}
+	}
+	s.Lines = []SurveyedLine{heights}
+	d.Surveys[0] = s
+	large := compute(t, d)
+	if zone := large.Bed.Surveys[0].Flat.Zone; zone < 5 {
+		t.Errorf("the whole bed is flat within %g; want what lies beside the panel in it", zone)
+	}
+	for i, w := range r.Bed.Ways {
+		near(t, fmt.Sprintf("way %d", i), large.Bed.Ways[i].Flat, w.Flat, 1e-6)
+	}
+	for _, shim := range large.Bed.Plans[2].Shims {
+		if column, row, _ := ParseStation(shim.Station); column > 5 || row > 3 {
+			t.Errorf("a shim of %g far outside the panel, at %s", shim.Thickness, shim.Station)
+		}
+	}
+	// A bed that was measured somewhere else is none for this panel.
+	for i := range s.Columns {
+		d.Surveys[0].Columns[i] += 5000
+	}
+	if b := compute(t, d).Bed; b.Laid() || b.Bed != -1 || b.Field != nil {
+		t.Errorf("a bed 5 m away is glued on: %+v", b.Ways)
+	}
+}
+
 // TestMirroredBed: the same bed from the other end has the same ways, its shims
 // at the other end.
 func TestMirroredBed(t *testing.T) {
@@ -354,6 +402,24 @@ func TestMirroredBed(t *testing.T) {
 		for i := range 5 {
 			near(t, "shim at "+StationName(i, j), thickness(b, StationName(4-i, j)), thickness(a, StationName(i, j)), 1e-9)
 		}
+	}
+}
+
+// TestTiltIsToldByLevels: a level tells what is level, a straightedge does not.
+func TestTiltIsToldByLevels(t *testing.T) {
+	t.Parallel()
+	d, r := onBed(t, func(u, v float64) float64 { return 2 * u })
+	if s := r.Bed.Surveys[0]; s.TiltTold || s.TiltAlong != 0 {
+		t.Errorf("a straightedge tells a tilt of %g", s.TiltAlong)
+	}
+	// From left to right 1.2 up, from front to back .6 down; read downwards.
+	d.Surveys[0].Lines = []SurveyedLine{{Method: ByWaterLevel, Stations: []string{"A1", "E1", "A3", "E3", "C2"}, Readings: []float64{50, 48.8, 50.6, 49.4, 49.7}}}
+	s := compute(t, d).Bed.Surveys[0]
+	near(t, "tilt along", s.TiltAlong, 1.2, 1e-9)
+	near(t, "tilt across", s.TiltAcross, -0.6, 1e-9)
+	near(t, "zone", s.Flat.Zone, 0, 1e-9)
+	if text := strings.Join(s.Lines(millimetre), "\n"); !s.TiltTold || !strings.Contains(text, "the right end stands 1.20 mm higher than the left one, the back edge 0.60 mm lower than the front one") {
+		t.Errorf("told %v:\n%s", s.TiltTold, text)
 	}
 }
 

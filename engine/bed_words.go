@@ -75,7 +75,51 @@ func (s *SurveyReport) Lines(f length.Format) []string {
 	if s.WindAssumed {
 		wind = "cannot be told from rows and columns alone; none is assumed. Measure a diagonal or lay winding sticks"
 	}
-	return append(out, "Wind: "+wind+".", s.closing(f))
+	out = append(out, "Wind: "+wind+".")
+	if s.TiltTold {
+		than := func(mm float64) string {
+			if mm < 0 {
+				return ThinText(mm, f) + " lower"
+			}
+			return ThinText(mm, f) + " higher"
+		}
+		out = append(out, fmt.Sprintf("Against level the right end stands %s than the left one, the back edge %s than the front one. That is no fault of its flatness.", than(s.TiltAlong), than(s.TiltAcross)))
+	}
+	return append(out, s.closing(f))
+}
+
+// SeriesRow is one survey of the finished top beside the others.
+type SeriesRow struct {
+	Name, When, Humidity, Flat, BowAlong, BowAcross, Wind string
+}
+
+// Series sets all surveys of the finished top that make a surface side by side,
+// in their order: how it came out, and how it moves with the room's air. It is
+// empty with fewer than two.
+func (b *BedReport) Series(d Design, f length.Format) []SeriesRow {
+	var out []SeriesRow
+	told := func(s SurveyShape) string {
+		if !s.Told {
+			return "—"
+		}
+		return HeightText(s.Value, f)
+	}
+	for i := range b.Surveys {
+		if s := &b.Surveys[i]; s.Of == TheTop && s.Flat != nil && i < len(d.Surveys) {
+			row := SeriesRow{Name: s.Title, Flat: ThinText(s.Flat.Zone, f), BowAlong: told(s.BowAlong), BowAcross: told(s.BowAcross), Wind: told(s.Wind)}
+			if d.Surveys[i].Taken != "" {
+				row.When = clock(d.Surveys[i].Taken)
+			}
+			if h := d.Surveys[i].Humidity; h > 0 {
+				row.Humidity = fmt.Sprintf("%g %%", h)
+			}
+			out = append(out, row)
+		}
+	}
+	if len(out) < 2 {
+		return nil
+	}
+	return out
 }
 
 // closing tells how well the readings fit together.

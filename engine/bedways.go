@@ -141,16 +141,17 @@ type laying struct {
 func (d *Design) layOn(b *BedReport) {
 	s := &d.Surveys[b.Bed]
 	h := b.Surveys[b.Bed].heights
-	stations := s.stations()
-	l := laying{d: d, b: b, s: s, points: h.Points(stations), bow: h.Shape(stations)}
-	for k, ok := range h.Known {
-		if ok {
+	l := laying{d: d, b: b, s: s}
+	for k, p := range s.stations() {
+		if h.Known[k] && s.near(d, k) {
 			l.known = append(l.known, k)
+			l.points = append(l.points, flat.Point{X: p.X, Y: p.Y, Z: h.Z[k]})
 		}
 	}
+	l.bow = flat.ShapeOf(l.points)
 	zone, err := flat.MinimumZone(l.points)
 	if err != nil {
-		return // not reached: the survey has a flatness
+		return // too few of the stations lie under the panel
 	}
 	l.upper = zone.Upper()
 	leaves := d.Leaves
@@ -174,6 +175,15 @@ func (d *Design) layOn(b *BedReport) {
 	}
 	l.choose()
 	l.field()
+}
+
+// near reports whether a station lies under the panel or is the next one beside
+// it: a bed may be larger than what is glued on it.
+func (s *Survey) near(d *Design, station int) bool {
+	within := func(at []float64, i int, extent float64) bool {
+		return (i+1 >= len(at) || at[i+1] > nearly) && (i == 0 || at[i-1] < extent-nearly)
+	}
+	return within(s.Columns, station%len(s.Columns), d.Length) && within(s.Rows, station/len(s.Columns), d.Width)
 }
 
 // plan adds a plan and returns its index.

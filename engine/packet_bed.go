@@ -26,6 +26,23 @@ func (p *packet) bed() {
 	for i := range b.Surveys {
 		p.survey(i)
 	}
+	p.series()
+}
+
+// series prints the finished top over time.
+func (p *packet) series() {
+	rows := [][]string{}
+	for _, s := range p.r.Bed.Series(p.d, p.f) {
+		rows = append(rows, []string{s.Name, s.When, s.Humidity, s.Flat, s.BowAlong, s.BowAcross, s.Wind})
+	}
+	if len(rows) == 0 {
+		return
+	}
+	p.need(40)
+	p.subheading("The top over time")
+	unit := ", " + p.f.Unit()
+	p.table([]draw.Column{{Head: "Survey", Width: 50}, {Head: "Taken", Width: 28}, {Head: "Humidity", Width: 18, Right: true}, {Head: "Flat within", Width: 22, Right: true},
+		{Head: "Bow along" + unit, Width: 24, Right: true}, {Head: "Bow across" + unit, Width: 24, Right: true}, {Head: "Wind" + unit, Width: 20, Right: true}}, rows)
 }
 
 // blankSurvey prints how to survey a bed that was not surveyed yet.

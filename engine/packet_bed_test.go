@@ -51,11 +51,24 @@ func TestBedInThePacket(t *testing.T) {
 		for _, s := range r.Bed.Plans[r.Bed.Ways[r.Bed.Best].Plan].Shims {
 			want = append(want, s.Station+" "+strings.TrimLeft(HeightText(s.Thickness, o.Lengths), "+"), s.StackInWords(o.Lengths))
 		}
-		want = append(want, AboutFlatness, AboutKept, "left out", d.Surveys[0].Notes, "48 % relative humidity", "unchecked")
+		for _, row := range r.Bed.Series(d, o.Lengths) {
+			want = append(want, row.Flat, row.BowAlong, row.BowAcross, row.Wind)
+		}
+		want = append(want, "The top over time", AboutFlatness, AboutKept, "left out", d.Surveys[0].Notes, "48 % relative humidity", "unchecked")
 		for _, w := range want {
 			if !strings.Contains(text, w) {
 				t.Errorf("the bed's pages lack %q", w)
 			}
+		}
+	}
+	if n := len(r.Bed.Series(d, millimetre)); n != 2 {
+		t.Errorf("%d surveys of the top in the series; want 2", n)
+	}
+	if one := d.Clone(); len(one.Surveys) == 3 {
+		one.Surveys = one.Surveys[:2]
+		again := compute(t, one)
+		if rows := again.Bed.Series(one, millimetre); rows != nil {
+			t.Errorf("one survey makes a series: %v", rows)
 		}
 	}
 	blank := Demo()

@@ -152,6 +152,35 @@ func (s *solution) known() (known []bool, windAssumed bool) {
 	}
 }
 
+// tilt returns the slope of the known stations against level, and whether it is
+// told: all that no reading sees is how high they stand together.
+func (s *solution) tilt(known []int) (Plane, bool) {
+	if s.null != nil {
+		moves := s.moves(known)
+		_, defect := moves.Dims()
+		for j := range defect {
+			v := mat.Col(nil, j, moves)
+			mean := 0.0
+			for _, m := range v {
+				mean += m / float64(len(v))
+			}
+			for i := range v {
+				v[i] -= mean
+			}
+			if norm(v) > loose {
+				return Plane{}, false
+			}
+		}
+	}
+	points := make([]Point, len(known))
+	for i, k := range known {
+		points[i] = Point{s.n.stations[k].X, s.n.stations[k].Y, s.x[k]}
+	}
+	d, err := LeastSquares(points)
+	d.Plane.Z0 = 0
+	return d.Plane, err == nil
+}
+
 // moves returns the part of what no reading sees on some stations.
 func (s *solution) moves(some []int) *mat.Dense {
 	_, defect := s.null.Dims()

@@ -35,6 +35,11 @@ type Heights struct {
 	// and columns fit any twisted surface. A diagonal or winding sticks tell.
 	WindAssumed bool
 
+	// Tilt is the slope of that plane against level, where TiltTold: a level was
+	// used, and over enough stations.
+	Tilt     Plane
+	TiltTold bool
+
 	Readings []Reading // in the order of the lines
 	Bad      []Bad     // readings that the others contradict, the worst first
 	Worst    int       // index into Readings of the largest misclosure of those that were kept; -1 if nothing is checked
@@ -216,6 +221,7 @@ func (s *solution) heights(bad []Bad) Heights {
 	if len(known) == 0 {
 		return h
 	}
+	h.Tilt, h.TiltTold = s.tilt(known)
 	datum := basis(stations, known, h.WindAssumed)
 	z := make([]float64, len(known))
 	h.spread = mat.NewDense(len(known), s.rank, nil)

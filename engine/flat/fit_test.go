@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"flatwright/engine/flat"
@@ -19,6 +20,10 @@ func TestEveryMethodFindsTheSurface(t *testing.T) {
 	stations := table(5, 3, 1310, 570)
 	z := rough(r, stations)
 	want := overPlane(t, stations, z)
+	whole, err := flat.LeastSquares(surfaceOf(stations, z))
+	if err != nil {
+		t.Fatal(err)
+	}
 	level := []int{0, 2, 4, 5, 7, 9, 10, 12, 14}
 	for name, lines := range map[string][]flat.Line{
 		"straightedge":       star(flat.Straightedge, stations, z, 5, 3),
@@ -35,6 +40,12 @@ func TestEveryMethodFindsTheSurface(t *testing.T) {
 		}
 		for i := range want {
 			near(t, fmt.Sprintf("%s: station %d", name, i), h.Z[i], want[i], 1e-9)
+		}
+		if level := strings.HasPrefix(name, "level"); h.TiltTold != level {
+			t.Errorf("%s: tilt told %v; want %v", name, h.TiltTold, level)
+		} else if level {
+			near(t, name+": slope along", h.Tilt.SlopeX, whole.Plane.SlopeX, 1e-12)
+			near(t, name+": slope across", h.Tilt.SlopeY, whole.Plane.SlopeY, 1e-12)
 		}
 	}
 }
