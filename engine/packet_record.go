@@ -1,0 +1,90 @@
+package engine
+
+import (
+	"strconv"
+	"strings"
+	"time"
+
+	"flatwright/engine/draw"
+	"flatwright/engine/length"
+)
+
+// record prints what was noted of the build and measured of the finished top,
+// beside what was planned. It is empty while nothing is.
+func (p *packet) record() {
+	tops := p.surveysOf(TheTop)
+	if len(p.d.Log) == 0 && len(tops) == 0 && len(p.d.Built) == 0 {
+		return
+	}
+	p.open("Record: as designed, as built", p.paper)
+	if len(p.d.Log) > 0 {
+		p.buildLog()
+	}
+	if len(p.d.Built) > 0 {
+		p.subheading("Made otherwise, and what can be done about it")
+		for _, m := range p.d.Mends(p.r) {
+			p.text(InUnits(m.What, p.f), strong)
+			for _, way := range m.Ways {
+				p.text("• "+InUnits(way, p.f), body)
+			}
+		}
+	}
+	if len(tops) > 0 {
+		p.topSurveys(tops)
+	}
+}
+
+// buildLog prints the times of the steps.
+func (p *packet) buildLog() {
+	p.subheading("The steps as they went")
+	rows := [][]string{}
+	for _, s := range p.r.Build.Steps {
+		l := p.d.logOf(s.Key)
+		began, err1 := time.Parse(time.RFC3339, l.Began)
+		ended, err2 := time.Parse(time.RFC3339, l.Ended)
+		row := []string{s.Name, Minutes(s.Low, s.High), "", "", "", l.Note}
+		if err1 == nil {
+			row[2] = DayText(began)
+		}
+		if err1 == nil && err2 == nil {
+			took := ended.Sub(began).Minutes()
+			row[3] = Minutes(took, took)
+		}
+		if l.Measured {
+			row[4] = strconv.FormatFloat(l.Celsius, 'f', -1, 64) + " °C"
+		}
+		rows = append(rows, row)
+	}
+	p.table([]draw.Column{{Head: "Step", Width: 46}, {Head: "Planned", Width: 24, Right: true}, {Head: "Began", Width: 30}, {Head: "Took", Width: 20, Right: true}, {Head: "", Width: 16, Right: true}, {Head: "Remarks", Width: 50}}, rows)
+}
+
+// surveysOf returns the indices of the surveys of one thing that make a surface.
+func (p *packet) surveysOf(thing SurveyedThing) []int {
+	var out []int
+	for i, s := range p.r.Bed.Surveys {
+		if s.Of == thing && s.Flat != nil && i < len(p.d.Surveys) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// topSurveys prints the series of surveys of the finished top.
+func (p *packet) topSurveys(tops []int) {
+	p.subheading("The finished top, measured again and again")
+	rows := [][]string{}
+	for _, i := range tops {
+		s, r := p.d.Surveys[i], p.r.Bed.Surveys[i]
+		air := ""
+		if s.Humidity > 0 {
+			air = length.Number(s.Humidity, 2) + " %"
+		}
+		wind := "not told"
+		if r.Wind.Told {
+			wind = length.Sag(r.Wind.Value, p.f)
+		}
+		rows = append(rows, []string{r.Title, strings.Replace(s.Taken, "T", " ", 1), air, length.Sag(r.Flat.Zone, p.f), wind, s.Notes})
+	}
+	p.table([]draw.Column{{Head: "Survey", Width: 40}, {Head: "Taken", Width: 32}, {Head: "Humidity", Width: 18, Right: true}, {Head: "Flatness", Width: 22, Right: true}, {Head: "Wind", Width: 22, Right: true}, {Head: "Notes", Width: 50}}, rows)
+	p.text("Flatness is the distance of the two nearest parallel planes between which the whole surface lies (ISO 1101, from memory). What changes from one survey to the next at another humidity is the wood's; what stays was glued in.", body)
+}
