@@ -14,10 +14,10 @@ import (
 
 // newBuildAct makes the act in which the top is glued up: one step at a time in
 // large type, with clocks that run from what is noted.
-func newBuildAct(s *Session, after func(time.Duration, func()) func()) (*act, *buildView) {
+func newBuildAct(s *Session, after func(time.Duration, func()) func(), warn func(text string, late bool)) (*act, *buildView) {
 	form := newForm(s, buildGroups)
 	s.Watch(form.Show)
-	v := &buildView{session: s, after: after, cards: newCardPane(s, func(snap Snapshot) []card { return buildCards(snap, s.clock()) }), hidden: true}
+	v := &buildView{session: s, after: after, warn: warn, cards: newCardPane(s, func(snap Snapshot) []card { return buildCards(snap, s.clock()) }), hidden: true}
 	v.step = newStepView(v)
 	v.board = widgets.NewBoard()
 	v.board.OnHover = s.Hover
@@ -46,6 +46,7 @@ type buildView struct {
 	step    *stepView
 	board   *widgets.Board
 	cards   *cardPane
+	warn    func(text string, late bool) // is told what presses, "" for nothing
 
 	hidden bool
 	stop   func() // of the next tick
@@ -57,27 +58,45 @@ const tick = time.Second
 func (v *buildView) hide(hidden bool) {
 	v.hidden = hidden
 	v.cards.hide(hidden)
+	v.show(v.session.Now())
+}
+
+// run shows the clocks once a second: the step's while somebody looks, and what
+// presses, in the line at the foot, in whichever act that is.
+func (v *buildView) run(s Snapshot) {
+	text, late := v.warning(s)
+	v.warn(text, late)
 	if v.stop != nil {
 		v.stop()
 		v.stop = nil
 	}
-	if !hidden {
-		v.show(v.session.Now())
-		v.run()
+	if v.hidden && text == "" {
+		return
 	}
-}
-
-// run shows the clocks, now and once a second while somebody looks.
-func (v *buildView) run() {
 	v.stop = v.after(tick, func() {
+		now := v.session.Now()
 		if !v.hidden {
-			v.step.show(v.session.Now())
-			v.run()
+			v.step.show(now)
 		}
+		v.run(now)
 	})
 }
 
+// warning says what presses, with its shape; "" if nothing does.
+func (v *buildView) warning(s Snapshot) (text string, late bool) {
+	if len(s.Design.Log) == 0 || s.Result.Blocked() {
+		return "", false
+	}
+	now := v.session.clock()
+	text, late = s.Design.Clock(s.Result, now).Warning(now)
+	if text != "" {
+		text = either(late, "■ ", "▲ ") + text
+	}
+	return text, late
+}
+
 func (v *buildView) show(s Snapshot) {
+	v.run(s)
 	if v.hidden || s.Result.Blocked() {
 		return
 	}
@@ -166,10 +185,7 @@ func (w *stepView) show(s Snapshot) {
 	w.name.Set(step.Name, widgets.ColorInk)
 	w.text.Set(inUnit(step.Text, s.Lengths), widgets.ColorInk)
 	w.clock.Set(clockWords(step, c, now), widgets.ColorInk)
-	text, late := c.Warning(now)
-	if text != "" {
-		text = either(late, "■ ", "▲ ") + text
-	}
+	text, late := w.view.warning(s)
 	colour := widgets.ColorNear
 	if late {
 		colour = widgets.ColorOver

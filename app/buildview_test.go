@@ -78,6 +78,35 @@ func TestBuildClockTicks(t *testing.T) {
 	}
 }
 
+// Open glue presses in whichever act somebody looks at, and also when the design
+// is opened again.
+func TestOpenGluePressesEverywhere(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	now := time.Date(2026, 5, 2, 9, 0, 0, 0, time.UTC)
+	b.session.clock = func() time.Time { return now }
+	pressing := b.view.status.pressing
+	if pressing.Visible() {
+		t.Errorf("before anything is spread it says %q", pressing.Text())
+	}
+	d := b.session.Now().Design.Clone()
+	d.Begin("spread-bottom", now)
+	b.session.Open(d, "")
+	b.settle()
+	if !strings.Contains(pressing.Text(), "Glue lies open") || !pressing.Visible() {
+		t.Errorf("in the act %s it says %q", b.view.acts.shown().name, pressing.Text())
+	}
+	now = now.Add(time.Hour)
+	b.ring()
+	if !strings.Contains(pressing.Text(), "is over since") {
+		t.Errorf("an hour later it says %q", pressing.Text())
+	}
+	b.session.Edit("clamped", "", func(d *engine.Design) { d.Finish("spread-bottom", now); d.Finish("clamp-bottom", now) })
+	b.settle()
+	if pressing.Visible() {
+		t.Errorf("clamped it still says %q", pressing.Text())
+	}
+}
+
 // Remarks are kept with the step, and come back after the program has been away.
 func TestRemarksAreKept(t *testing.T) {
 	b := openBench(t, t.TempDir())

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"flatwright/engine"
+	"flatwright/widgets"
 )
 
 // status is the line at the foot of the window: how many problems there are,
@@ -16,18 +17,35 @@ type status struct {
 	session  *Session
 	problems *widget.Button
 	part     *widget.Label
+	pressing *widgets.Text // what cannot wait, such as glue that lies open
 	content  fyne.CanvasObject
 }
 
 // newStatus returns the line; problems is called when the count is pressed.
 func newStatus(s *Session, problems func()) *status {
-	st := &status{session: s, problems: widget.NewButton("", problems), part: widget.NewLabel("")}
+	st := &status{session: s, problems: widget.NewButton("", problems), part: widget.NewLabel(""), pressing: widgets.NewText("", widgets.ColorNear)}
 	st.problems.Importance = widget.LowImportance
 	st.part.Truncation = fyne.TextTruncateEllipsis
-	st.content = container.NewBorder(nil, nil, st.problems, nil, st.part)
+	st.content = container.NewBorder(container.New(margins{side: 12, top: 4}, st.pressing), nil, st.problems, nil, st.part)
+	st.warn("", false)
 	s.Watch(func(snap Snapshot) { st.show(snap, s.Focus()) })
 	s.WatchFocus(func(f Focus) { st.show(s.Now(), f) })
 	return st
+}
+
+// warn says what cannot wait, "" for nothing.
+func (st *status) warn(text string, late bool) {
+	colour := widgets.ColorNear
+	if late {
+		colour = widgets.ColorOver
+	}
+	st.pressing.Set(text, colour)
+	if visible := text != ""; visible != st.pressing.Visible() {
+		showIf(st.pressing, visible)
+		if st.content != nil {
+			st.content.Refresh()
+		}
+	}
 }
 
 func (st *status) show(snap Snapshot, f Focus) {

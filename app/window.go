@@ -57,10 +57,10 @@ func open(s *Session, with setUp) (*desk, *view) {
 	cut, v.cut = newCutAct(s, d.keepLeftovers)
 	var glue, build *act
 	glue, v.bed = newGlueAct(s)
-	build, v.build = newBuildAct(s, with.after)
+	v.status = newStatus(s, v.goProblems)
+	build, v.build = newBuildAct(s, with.after, v.status.warn)
 	v.acts = newActRow(s, []*act{v.newDesignAct(s), cut, glue, build})
 	v.strip = newStrip(s, v.acts.words, v.explain, d.startFromSize)
-	v.status = newStatus(s, v.goProblems)
 	top := container.NewVBox(v.strip.content, widget.NewSeparator())
 	foot := container.NewVBox(widget.NewSeparator(), v.status.content)
 	win.SetContent(container.NewBorder(top, foot, nil, nil, v.acts.content))
