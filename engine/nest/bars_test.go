@@ -117,7 +117,7 @@ func packings(t testing.TB, file string) []packing {
 // gap, and the two of u250 are certified (reference.md H5).
 func TestBins(t *testing.T) {
 	t.Parallel()
-	for _, p := range append(packings(t, "u250.txt")[:2], packings(t, "t60.txt")[2:4]...) {
+	for _, p := range append(packings(t, "u250.txt")[:rounds(2)], packings(t, "t60.txt")[2:4]...) {
 		plan := solve(t, p.name, p.job)
 		if len(plan.Sheets) != p.best || !plan.Bound.Proven {
 			t.Errorf("%s: %d bins, bound %+v; want %d, proven", p.name, len(plan.Sheets), plan.Bound, p.best)

@@ -50,8 +50,8 @@ func (c *tally) report(b *testing.B) {
 func TestWorkshopJobs(t *testing.T) {
 	t.Parallel()
 	var c tally
-	for seed := 200; seed < 212; seed++ {
-		job := nest.WorkshopJob(seed)
+	for seed := range rounds(12) {
+		job := nest.WorkshopJob(200 + seed)
 		plan := c.solve(t, job)
 		for _, f := range faults(job, plan) {
 			t.Errorf("job %d: %s", seed, f)

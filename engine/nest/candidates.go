@@ -34,8 +34,7 @@ type candidate struct {
 	key    key
 	last   int // entries before it are not added to: every set comes once
 	search *search
-	lp     bool // its own linear programme has been tried
-	exact  bool // its exact search has been tried
+	exact  bool // settle has asked about it
 }
 
 // queue gives sets in the order of their keys.

@@ -2,6 +2,7 @@ package nest
 
 import (
 	"context"
+	"math"
 	"slices"
 )
 
@@ -106,8 +107,16 @@ func (s *solver) solve() {
 }
 
 // greedy fills one sheet after another, each time the one that costs least for
-// what it takes.
+// what it takes. If the stock gives out, it begins again and serves those parts
+// first that fit the fewest sheets.
 func (s *solver) greedy() {
+	s.fill(false)
+	if s.best == nil {
+		s.fill(true)
+	}
+}
+
+func (s *solver) fill(scarceFirst bool) {
 	left := make([]int, len(s.p.stores))
 	for t := range left {
 		left[t] = s.p.stores[t].limit
@@ -121,13 +130,24 @@ func (s *solver) greedy() {
 	var layouts []*tree
 	for len(hand) > 0 && !s.w.cancelled {
 		var best *search
+		scarce := none
+		if scarceFirst {
+			scarce = s.scarce(hand)
+		}
 		for t := range s.p.stores {
-			if left[t] == 0 {
+			if left[t] == 0 || scarce != none && s.p.stores[t].ways[scarce] == 0 {
 				continue
 			}
 			q := newSearch(s.p, s.w, []int{t}, s.seed)
 			q.hand = append(q.hand[:0], hand...)
-			q.construct(6)
+			if scarce == none {
+				q.construct(constructions / 4)
+			} else {
+				i := slices.Index(q.hand, scarce)
+				q.hand = slices.Delete(q.hand, i, i+1)
+				q.put(scarce)
+				q.begin()
+			}
 			if q.sheets[0].root != none && (best == nil || s.cheaper(q.sheets[0], best.sheets[0])) {
 				best = q
 			}
@@ -140,6 +160,24 @@ func (s *solver) greedy() {
 		hand = append(hand[:0], best.hand...)
 	}
 	s.offer(layouts, hand)
+}
+
+// scarce returns the kind in hand that fits the fewest entries of the stock,
+// of several the largest.
+func (s *solver) scarce(hand []int32) int32 {
+	best, fewest := none, 0
+	for _, k := range hand {
+		fits := 0
+		for t := range s.p.stores {
+			if s.p.stores[t].ways[k] != 0 {
+				fits++
+			}
+		}
+		if best == none || fits < fewest || fits == fewest && s.p.kinds[k].area > s.p.kinds[best].area {
+			best, fewest = k, fits
+		}
+	}
+	return best
 }
 
 // cheaper reports whether a filled sheet costs less per area of parts than
@@ -159,6 +197,9 @@ func (s *solver) cheaper(a, b *tree) bool {
 
 // offer takes an answer if it is better than the best so far.
 func (s *solver) offer(layouts []*tree, hand []int32) bool {
+	if s.best != nil && len(hand) > 0 {
+		return false
+	}
 	set := make([]int, len(s.p.stores))
 	a := &answer{}
 	for _, t := range layouts {
@@ -176,7 +217,7 @@ func (s *solver) offer(layouts []*tree, hand []int32) bool {
 		a.missing += s.p.kinds[k].area
 	}
 	if len(hand) > 0 {
-		if s.best == nil && (s.part == nil || a.missing < s.part.missing) {
+		if s.part == nil || a.missing < s.part.missing {
 			s.part = a
 		}
 		return false
@@ -227,7 +268,7 @@ func (s *solver) proven() bool {
 }
 
 // beyondAll is a key above all others.
-var beyondAll = key{1 << 62, 1 << 62, 1 << 62}
+var beyondAll = key{math.MaxInt64, math.MaxInt, math.MaxInt64}
 
 // refresh finds the open candidates anew, keeping the searches of those that
 // stay.
@@ -245,7 +286,7 @@ func (s *solver) refresh() {
 	for _, c := range s.open {
 		for _, h := range had {
 			if slices.Equal(h.set, c.set) {
-				c.search, c.lp, c.exact = h.search, h.lp, h.exact
+				c.search, c.exact = h.search, h.exact
 			}
 		}
 	}
@@ -298,11 +339,19 @@ func (s *solver) try(c *candidate) bool {
 // layout at all.
 const patience = 4_000_000
 
-// settle asks the exact search about a candidate, once, and reports whether it
-// gave a better answer. It may take half of what is left.
+// settle asks a linear programme of its own and then the exact search about a
+// candidate, once, and reports whether that gave a better answer. It may take
+// half of what is left.
 func (s *solver) settle(c *candidate, stop int64) bool {
 	if c.exact {
 		return false
+	}
+	if s.bars == nil && len(c.set) > 1 {
+		s.w.limit = s.w.spent + (stop-s.w.spent)/8
+		s.bounds.improve(make([]float64, len(c.set)), c.set, 100)
+		if slices.ContainsFunc(s.bounds.proofs, func(f weights) bool { return f.refutes(c.set) }) {
+			return false
+		}
 	}
 	c.exact = true
 	s.w.limit = s.w.spent + (stop-s.w.spent)/2

@@ -24,6 +24,15 @@ func solve(t *testing.T, name string, job nest.Job) nest.Plan {
 	return plan
 }
 
+// rounds is how many of n rounds to do: fewer under the race detector, which
+// runs with -short.
+func rounds(n int) int {
+	if testing.Short() {
+		return max(n/6, 1)
+	}
+	return n
+}
+
 // one is a stock of one sheet entry.
 func one(length, width float64) []nest.Sheet {
 	return []nest.Sheet{{Name: "sheet", Length: length, Width: width, Price: 10}}
@@ -111,7 +120,7 @@ func anyJob(seed int) nest.Job {
 
 func TestRandomJobs(t *testing.T) {
 	t.Parallel()
-	for seed := range 60 {
+	for seed := range rounds(60) {
 		job := anyJob(seed)
 		plan, err := nest.Solve(context.Background(), job, nil)
 		var large *nest.TooLargeError
@@ -204,7 +213,7 @@ func TestStopsAtAnyLook(t *testing.T) {
 	if _, err := nest.Solve(all, job, nil); err != nil || all.asked < 50 {
 		t.Fatalf("%d looks in a whole run, %v; want dozens", all.asked, err)
 	}
-	for n := 0; n < all.asked; n += 1 + all.asked/12 {
+	for n := 0; n < all.asked; n += 1 + all.asked/rounds(12) {
 		c := &closing{t.Context(), 0, n}
 		plan, err := nest.Solve(c, job, nil)
 		if !errors.Is(err, context.Canceled) || plan.Bound.Proven {
@@ -251,6 +260,19 @@ func TestStockTooSmall(t *testing.T) {
 	want := []nest.Missing{{Piece: 0, ID: "A", Count: 1}}
 	if !reflect.DeepEqual(plan.Unplaced, want) || !plan.Bound.CannotFit || plan.Bound.Proven {
 		t.Errorf("missing %v, bound %+v; want %v and that they cannot fit", plan.Unplaced, plan.Bound, want)
+	}
+}
+
+// The one large sheet is needed by the one large part, although the small ones
+// would fill it better.
+func TestScarceSheet(t *testing.T) {
+	t.Parallel()
+	job := nest.Job{Kerf: 3, Steps: 1_000_000,
+		Stock:  []nest.Sheet{{Name: "large", Length: 2003, Width: 1000, OnHand: 1}, {Name: "small", Length: 1200, Width: 1000, OnHand: 2, Price: 9}},
+		Pieces: []nest.Piece{{ID: "small", Length: 1000, Width: 1000, Count: 2}, {ID: "large", Length: 1500, Width: 600, Count: 1}}}
+	plan := solve(t, "scarce", job)
+	if len(plan.Unplaced) > 0 || plan.Cost != 18 || !plan.Bound.Proven {
+		t.Errorf("missing %v, cost %g, bound %+v; want all on three sheets for 18", plan.Unplaced, plan.Cost, plan.Bound)
 	}
 }
 
