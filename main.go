@@ -31,6 +31,7 @@ func run(args []string) int {
 		return 2
 	}
 	debug.SetMemoryLimit(2 * memory)
+	drawAtOnce()
 	var file string
 	if len(args) > 0 {
 		file = args[0]
@@ -41,4 +42,16 @@ func run(args []string) int {
 		_ = os.MkdirAll(cache, 0o755)
 	}
 	return app.Run(toolkit.NewWithID(app.ID), file)
+}
+
+// drawAtOnce has Mesa's software renderer, which draws where there is no graphics
+// card, draw a frame on the thread that asks for it. With threads of its own it
+// holds whole frames in a queue, 35 MB of them on a screen of 1920 × 1080
+// (measured, Mesa 22.3), and takes the cores that compute. It must be said before
+// the window is there; a setting of the person's own goes first.
+func drawAtOnce() {
+	const threads = "LP_NUM_THREADS"
+	if _, set := os.LookupEnv(threads); !set {
+		_ = os.Setenv(threads, "0") // it fails only for a bad name
+	}
 }

@@ -39,7 +39,7 @@ func newScreen(t *testing.T) screen {
 	}
 	// Without -noreset the server starts anew when its last client goes, and a
 	// program that comes up at that moment finds no display.
-	server := exec.Command("Xvfb", "-noreset", "-displayfd", "3", "-screen", "0", "1366x900x24", "-nolisten", "tcp")
+	server := exec.Command("Xvfb", "-noreset", "-displayfd", "3", "-screen", "0", "1920x1080x24", "-nolisten", "tcp")
 	server.ExtraFiles = []*os.File{write}
 	if err := server.Start(); err != nil {
 		t.Fatalf("start Xvfb: %v", err)
