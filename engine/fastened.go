@@ -121,4 +121,4 @@ func (d Design) FastenedLine(w *Whole, f length.Format) string {
 }
 
 // curlText says why screws pull harder than a support as a whole holds down.
-const curlText = "It can be more than the support as a whole holds down, and pull where the whole support still presses: the top lies curved along a rail, so a part of the rail presses it up while another part pulls."
+const curlText = "It can be more than the support as a whole holds down, and pull where the whole support still presses: the top lies curved over a support, so one part of that presses it up while another part pulls."

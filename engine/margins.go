@@ -111,6 +111,10 @@ const (
 	blockScrews
 	topPeel
 	bottomPeel
+	ribHoleShear
+	ribHoleBending
+	topNet
+	bottomNet
 	checks // how many there are
 )
 
@@ -152,6 +156,10 @@ var checkNames = [checks]struct{ code, name string }{
 	{"screws.block", "Screws or bolts of a vise pulled out of its block"},
 	{"glue.top.peel", "Top skin pulled off the %s"},
 	{"glue.bottom.peel", "Bottom skin pulled off the %s"},
+	{"rib.hole.shear", "Shear at a hole through the %s"},
+	{"rib.hole.bending", "Bending at a hole through the %s"},
+	{"skin.top.net", "Top skin at a hole or a groove, %s"},
+	{"skin.bottom.net", "Bottom skin at a hole or a groove, %s"},
 }
 
 // name returns the code and the name of a check along or across.
@@ -160,9 +168,9 @@ func (c check) name(along bool) (code, name string) {
 	switch {
 	case c >= legBearing && c < topPeel, c == topBuckling, c == bottomBuckling:
 		return n.code, n.name
-	case c <= bottomTension && along:
+	case (c <= bottomTension || c >= topNet) && along:
 		return n.code + ".along", fmt.Sprintf(n.name, "along the length")
-	case c <= bottomTension:
+	case c <= bottomTension || c >= topNet:
 		return n.code + ".across", fmt.Sprintf(n.name, "across the width")
 	case along:
 		return n.code + ".along", fmt.Sprintf(n.name, "lengthwise ribs")

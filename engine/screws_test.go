@@ -32,7 +32,7 @@ func TestScrewsOfSupports(t *testing.T) {
 		t.Errorf("asked %.2f N; as pulled without weight's help %.2f N", g.Demand, 1.5*pull)
 	}
 	line := d.FastenedLine(r.Whole, length.Format{})
-	if !strings.Contains(line, "a margin of their own") || !strings.Contains(line, "curved along a rail") {
+	if !strings.Contains(line, "a margin of their own") || !strings.Contains(line, "curved over a support") {
 		t.Errorf("told as %q", line)
 	}
 	// Not told, or loose: not checked.

@@ -64,7 +64,7 @@ func TestOverhangBuckles(t *testing.T) {
 	near(t, "capacity over demand", got.Capacity/got.Demand, got.Value, 1e-9)
 	// An edge band holds the rim: then it is a bay like others.
 	d.EdgeBand = EdgeBand{Material: "plain", Thickness: 20}
-	w, mo, m = answersOf(t, &d, Normal)
+	w, mo, m = answersOf(t, &d, Interactive)
 	for _, g := range mo.wholeMargins(t.Context(), &d, m, w.cases) {
 		if g.Code == "skin.top.overhang" {
 			t.Errorf("held by a band: %+v", g)

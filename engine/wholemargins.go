@@ -62,6 +62,7 @@ func (k *checker) wholeSkin(c answers, top bool) {
 	own, all := c.own.Skin(top), c.all.Skin(top)
 	l := layer(mat, s)
 	bays := k.d.bayLimits(l)
+	weak := k.d.weakenings(id, s.Thickness)
 	wrinkles := [...]float64{k.wrinkles(l, true), k.wrinkles(l, false)} // along, across
 	for i := range all {
 		o, a := &own[i], &all[i]
@@ -92,6 +93,11 @@ func (k *checker) wholeSkin(c answers, top bool) {
 		k.skinShear(id, mat, f, s.Thickness, o, a)
 		if b := bayAt(bays, a.X, a.Y); b != nil && !a.Rib {
 			k.buckling(buckle, s.Thickness, b, o, a, f, id)
+		}
+		for n := range weak {
+			if w := &weak[n]; w.meets(a) {
+				k.netSection(w, s, mat, f, top, o, a)
+			}
 		}
 	}
 }
@@ -151,6 +157,7 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 		}
 		for _, face := range [...]float64{-1, 1} {
 			fibre := axial.scale(1 / (b * h * kb)).plus(m.scale(face * 6 / (b * h * h * kb)))
+			k.ribHoles(r, along, part, b, mat, f, a, v, fibre, ft, fc)
 			keep(ribBending, ft, f, sense(fibre), "whole-panel model, strain at the rib's edge times its modulus", "")
 			if k.d.crossesSeam(along, a.At) {
 				k.keep(seamRibs, true, k.overSeam(r), f, math.Min(ft, fc), fibre)

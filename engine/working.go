@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"flatwright/engine/catalog"
 	"flatwright/engine/section"
 )
 
@@ -23,6 +24,7 @@ func (d Design) working(mo *model, m *materials, r Result) []Working {
 	}
 	for _, w := range []way{{&mo.along, true, 1}, {&mo.across, false, 1}} {
 		d.workDirection(w, mo, add)
+		d.workWidths(w, m, add)
 	}
 	height := mo.along.panel.H + (mo.along.panel.Top.T+mo.along.panel.Bottom.T)/2
 	add("torsion", "Twisting stiffness", "GJ = 4·A²/Σ(s/(G·t))",
@@ -99,6 +101,41 @@ func (d Design) workDirection(w way, mo *model, add addWorking) {
 	add(key+".shear", "Shear stiffness, "+title, "S = ks·Σ G·b·d²/h",
 		fmt.Sprintf("%d ribs of %.2f mm, G = %.0f MPa, d = %.1f mm between the skins' middles, h = %.1f mm, ks = %.2f", p.Web.N, p.Web.B, p.Web.G, d1, p.H, p.Web.Shear),
 		sci(w.ga)+" N", "Allen, Analysis and Design of Structural Sandwich Panels (1969), from memory", "Ribs resist the skins sliding past each other; in a deep, short top this matters more than bending.")
+}
+
+// workWidths sets how much of each skin counts with a rib by the code's limits beside
+// what the model's own stress peak at the rib comes to.
+func (d Design) workWidths(w way, m *materials, add addWorking) {
+	p, f := w.panel, w.first
+	span, s := w.span.B-w.span.A, p.Spacing()
+	title := "bent along the length"
+	if !w.along {
+		title = "bent along the width"
+	}
+	for _, side := range [...]struct {
+		name  string
+		skin  section.Skin
+		sheet *catalog.Sheet
+		of    Skin
+		lag   float64
+	}{{"top", p.Top, &m.top, d.TopSkin, f.LagTop}, {"bottom", p.Bottom, &m.bottom, d.BottomSkin, f.LagBottom}} {
+		kind, ok := Catalogue().Kind(side.sheet.Kind)
+		if !ok {
+			continue
+		}
+		buckle := kind.BuckleAlong
+		if side.of.Across == w.along { // the ribs run across the face grain
+			buckle = kind.BuckleAcross
+		}
+		clear := math.Max(0, s-p.Web.B)
+		pulled := section.EffectiveWidth(p.Web.B, clear, kind.ShearLagSpan, span, math.Inf(1), side.skin.T)
+		pushed := section.EffectiveWidth(p.Web.B, clear, kind.ShearLagSpan, span, buckle, side.skin.T)
+		add(w.name()+".width."+side.name, "How much of the "+side.name+" skin counts with a rib, "+title, "b_ef = b + min(clear, lag·span, buckling·t)",
+			fmt.Sprintf("rib %.1f mm and %.1f mm clear; shear lag %.2f · %.0f mm = %.0f mm, buckling %.0f · %.2f mm = %.0f mm", p.Web.B, clear, kind.ShearLagSpan, span, kind.ShearLagSpan*span, buckle, side.skin.T, buckle*side.skin.T),
+			fmt.Sprintf("%.0f mm pulled and %.0f mm pressed; by the model's own stress peak %.0f of %.0f mm", pulled, pushed, s/side.lag, s),
+			"EN 1995-1-1 9.1.2 and Table 9.1, from memory; Design of timber structures vol. 1 (Swedish Wood 2016) Table 5.1",
+			"The code lets no more of a skin work with a rib than this. The model counts all of it, with its stress highest at the rib, and checks buckling by itself.")
+	}
 }
 
 func slotsPlain(s Slots) string {

@@ -67,3 +67,35 @@ func TestWorking(t *testing.T) {
 		}
 	}
 }
+
+// Effective widths by hand: plainTop along its length has bays of 700/5 − 12 = 128 mm clear
+// and spans 1 400 mm: shear lag 140, buckling 20·9 = 180 and 20·6 = 120 mm where the face
+// grain runs with the ribs: 140 of the top skin, pulled or pressed; 140 and 132 of the bottom
+// one. With its grain across, 25·6 = 150 leave it whole.
+func TestEffectiveWidthsAreTold(t *testing.T) {
+	t.Parallel()
+	told := func(d Design, key string) Working {
+		for _, w := range compute(t, d).Working {
+			if w.Key == key {
+				return w
+			}
+		}
+		t.Fatalf("no %s", key)
+		return Working{}
+	}
+	d := plainTop()
+	if w := told(d, "along.width.top"); !strings.HasPrefix(w.Result, "140 mm pulled and 140 mm pressed") || !strings.Contains(w.Numbers, "0.10 · 1400 mm = 140 mm, buckling 20 · 9.00 mm = 180 mm") {
+		t.Errorf("%+v", w)
+	}
+	if w := told(d, "along.width.bottom"); !strings.HasPrefix(w.Result, "140 mm pulled and 132 mm pressed") {
+		t.Errorf("%+v", w)
+	}
+	mo, _ := modelOf(d, false)
+	if w := told(d, "along.width.bottom"); !strings.HasSuffix(w.Result, fmt.Sprintf("%.0f of 140 mm", 140/mo.along.first.LagBottom)) {
+		t.Errorf("%q; the stress at the rib is %.4f times the mean", w.Result, mo.along.first.LagBottom)
+	}
+	d.BottomSkin.Across = true
+	if w := told(d, "along.width.bottom"); !strings.HasPrefix(w.Result, "140 mm pulled and 140 mm pressed") {
+		t.Errorf("%+v", w)
+	}
+}

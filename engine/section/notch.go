@@ -25,3 +25,18 @@ func GlueLineReduction(b, t, limit float64) float64 {
 	}
 	return math.Pow(limit*t/b, 0.8)
 }
+
+// EffectiveWidth returns how much of a skin counts with one rib by the timber code's
+// limits, mm: the rib's own width and what of the clear distance to the next one lies
+// within the limits of shear lag and, where the skin is pressed, of buckling.
+//
+//	b_ef = b + min(clear, lag·span, buckle·t)
+//
+// b, clear, span and the skin's thickness t in mm; lag is a share of the span, buckle
+// a number of thicknesses, +Inf where the skin is pulled. Twice the buckling limit is the
+// most that the clear distance may be unless buckling is checked by itself, as it is here.
+// Source: EN 1995-1-1 9.1.2 and Table 9.1, from memory; the shares of the span are in
+// Design of timber structures vol. 1 (Swedish Wood 2016) Table 5.1.
+func EffectiveWidth(b, clear, lag, span, buckle, t float64) float64 {
+	return b + math.Min(clear, math.Min(lag*span, buckle*t))
+}

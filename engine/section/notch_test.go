@@ -60,3 +60,15 @@ func TestGlueLineStress(t *testing.T) {
 		t.Errorf("arm of the skin = %g; want 42", arm)
 	}
 }
+
+// Span 2 400, ribs 12 at 150, plywood skins of 9: shear lag .1·2 400 = 240 and buckling 20·9
+// = 180 both beyond the clear 138, so all of it counts. Over 900 mm 90 mm of it do, 5 mm
+// thin 100, of a pulled skin 138 again.
+func TestEffectiveWidth(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct{ span, buckle, thick, want float64 }{
+		{2400, 20, 9, 150}, {900, 20, 9, 102}, {2400, 20, 5, 112}, {2400, math.Inf(1), 5, 150}, {900, 20, 4.4, 100},
+	} {
+		near(t, fmt.Sprintf("EffectiveWidth %v", c), section.EffectiveWidth(12, 138, 0.1, c.span, c.buckle, c.thick), c.want, 1e-12)
+	}
+}
