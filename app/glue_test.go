@@ -79,9 +79,10 @@ func TestBedIsSurveyedByKeyboard(t *testing.T) {
 	if len(s) != 1 || len(s[0].Columns) != 5 || len(s[0].Rows) != 3 || len(s[0].Lines) != 10 {
 		t.Fatalf("a fresh survey is %+v; want 5 columns, 3 rows and 10 lines", s)
 	}
-	for j := range s[0].Lines {
-		b.typeInto(path("surveys[0].lines[%d].rest", j), "5")
+	if l := a.form.focusedLine(); l == nil || l.path != "surveys[0].lines[0].readings" {
+		t.Errorf("after the button the keyboard is at %+v; want the first line's readings", l)
 	}
+	b.typeInto("surveys[0].blocks", "5")
 	// z = .8·(1 − u²): over a row's own ends .6, .8, .6; along columns nothing; over
 	// the diagonals' ends .8.
 	for j, readings := range []string{"4.4 4.2 4.4", "4.4; 4.2; 4.4", "4.4 4.2 4.4", "5", "5", "5", "5", "5", "4.2", "4.2"} {

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -48,6 +49,7 @@ func (f *form) surveysGroup() *group {
 			add := func(label, help string, of engine.SurveyedThing, way engine.SurveyMethod) {
 				b.add(f.button(label, help, func() {
 					f.session.Edit("new survey", "", func(d *engine.Design) { d.Surveys = append(d.Surveys, engine.NewSurvey(*d, of, way)) })
+					f.session.ShowField(path("surveys[%d].lines[0].readings", len(f.snap.Design.Surveys)-1))
 				}))
 			}
 			add("Survey the bed by straightedge", "Rows, columns and both diagonals: a straightedge on two equal blocks, feelers at each station between. String and dial can be picked for each line.", engine.TheBed, engine.ByStraightedge)
@@ -84,6 +86,9 @@ func (f *form) surveyLines(b *builder, i int) {
 	now := f.snap.Design.Surveys[i]
 	name := "survey " + strconv.Itoa(i+1)
 	b.heading(surveyName(now, i) + ": what was read")
+	if slices.ContainsFunc(now.Lines, onBlocks) {
+		f.blocksLine(b, i, name)
+	}
 	for j := range now.Lines {
 		f.readingsLine(b, i, j)
 	}
@@ -103,6 +108,39 @@ func (f *form) surveyLines(b *builder, i int) {
 	b.add(f.button("Remove "+name, "", func() {
 		f.session.Edit("removed survey", "", func(d *engine.Design) { d.Surveys = without(d.Surveys, i) })
 	}))
+}
+
+// onBlocks reports whether a line is read under an edge or a string, which may
+// stand on blocks.
+func onBlocks(l engine.SurveyedLine) bool {
+	return l.Method == engine.ByStraightedge || l.Method == engine.ByString
+}
+
+// blocksLine is the height of the blocks of all lines at once; it shows that of
+// the first.
+func (f *form) blocksLine(b *builder, i int, name string) {
+	b.add(f.valueOf(spec{path: path("surveys[%d].blocks", i), label: "Blocks under the edge", edit: name + " blocks",
+		help: "Height of the two equal blocks on which the straightedge stands, for all lines. Empty: it lies on the bed itself, which then must be hollow everywhere."},
+		optional(smallLength),
+		func(d *engine.Design) (float64, bool) {
+			if s := surveyAt(d, i); s != nil {
+				for _, l := range s.Lines {
+					if onBlocks(l) {
+						return l.Rest, true
+					}
+				}
+			}
+			return 0, false
+		},
+		func(d *engine.Design, v float64) {
+			if s := surveyAt(d, i); s != nil {
+				for j := range s.Lines {
+					if onBlocks(s.Lines[j]) {
+						s.Lines[j].Rest = v
+					}
+				}
+			}
+		}))
 }
 
 // aboutSurvey is what a survey is of, and where its stations lie.
@@ -168,9 +206,6 @@ func lineAt(d *engine.Design, i, j int) *engine.SurveyedLine {
 func (f *form) readingsLine(b *builder, i, j int) {
 	l := f.snap.Design.Surveys[i].Lines[j]
 	label := strconv.Itoa(j+1) + ". " + capital(l.InWords())
-	if len(l.Stations) > longLine {
-		label = strconv.Itoa(j+1) + ". " + capital(string(l.Method)) + " over " + countOf(len(l.Stations), "station", "stations") + ", " + l.Stations[0] + " to " + l.Stations[len(l.Stations)-1]
-	}
 	b.add(f.read(spec{path: path("surveys[%d].lines[%d].readings", i, j), label: label, edit: "readings", help: readingsHelp(l)},
 		func(snap Snapshot) string {
 			if l := lineAt(&snap.Design, i, j); l != nil {
@@ -192,9 +227,6 @@ func (f *form) readingsLine(b *builder, i, j int) {
 			}, err
 		}))
 }
-
-// longLine is how many stations a line may have to be named by all of them.
-const longLine = 9
 
 // readingsHelp says what to read on a line.
 func readingsHelp(l engine.SurveyedLine) string {

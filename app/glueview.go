@@ -104,7 +104,7 @@ func bedPictures(s Snapshot) []bedPicture {
 	}
 	if plan := b.Ways[b.Best].Plan; len(b.Plans[plan].Shims) > 0 {
 		out = append(out, bedPicture{"what to lay where", func() (draw.Figure, string) {
-			return engine.ShimMap(s.Design, s.Result, plan, s.Lengths), "Shims on the bed for the flattest top, in " + s.Lengths.Unit() + ": " + countOf(len(b.Plans[plan].Shims), "place", "places") + "."
+			return engine.ShimMap(s.Design, s.Result, plan, s.Lengths), "Shims on the bed for the flattest top, in " + engine.UnitWord(s.Lengths) + ": " + countOf(len(b.Plans[plan].Shims), "place", "places") + "."
 		}})
 	}
 	return append(out, bedPicture{"the top that comes off the bed", func() (draw.Figure, string) {

@@ -200,10 +200,10 @@ func (s *Survey) flatness(h flat.Heights) *Flatness {
 func (s *Survey) badInWords(readings []SurveyReading, b flat.Bad) string {
 	say := func(k int) string {
 		q := readings[k]
-		return fmt.Sprintf("%.2f mm at %s of line %d (%s)", q.Read, q.Station, q.Line+1, s.Lines[q.Line].InWords())
+		return fmt.Sprintf("%s of line %d (%s)", q.Station, q.Line+1, s.Lines[q.Line].InWords())
 	}
 	if len(b.Or) == 0 {
-		return fmt.Sprintf("%s is %.2f mm off what the other readings say. It is left out; read it again.", say(b.Reading), math.Abs(b.Off))
+		return fmt.Sprintf("The reading at %s is %.2f mm off what the other readings say. It is left out; read it again.", say(b.Reading), math.Abs(b.Off))
 	}
 	text := say(b.Reading)
 	const most = 4 // named; more are counted
@@ -214,7 +214,7 @@ func (s *Survey) badInWords(readings []SurveyReading, b flat.Bad) string {
 		}
 		text += ", or " + say(k)
 	}
-	return fmt.Sprintf("Readings contradict each other by %.2f mm, and the survey cannot tell which of them is wrong: %s. All are still counted; read them again.", math.Abs(b.Off), text)
+	return fmt.Sprintf("Readings contradict each other by %.2f mm, and the survey cannot tell which of them is wrong: that at %s. All are still counted; read them again.", math.Abs(b.Off), text)
 }
 
 // bedProblems tells what is doubtful about the surveys, and where the limit of

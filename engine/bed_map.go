@@ -37,7 +37,7 @@ func BedMap(d Design, r Result, survey int, f length.Format) draw.Figure {
 	m.legend()
 	m.stations(report, f)
 	m.Areas = append(m.Areas, draw.Area{Points: rect(g.X0, g.Y0-26*m.pixel, g.X1, g.Y0)}) // room for the title
-	title := fmt.Sprintf("Heights over the least-squares plane in %s; dark is low. Flat within %s", f.Unit(), ThinText(report.Flat.Zone, f))
+	title := fmt.Sprintf("Heights over the least-squares plane in %s; dark is low. Flat within %s", UnitWord(f), ThinText(report.Flat.Zone, f))
 	m.Notes = append(m.Notes, draw.Note{At: draw.Point{X: (g.X0 + g.X1) / 2, Y: g.Y0 - 8*m.pixel}, Text: title, Anchor: draw.AtTop, Colour: draw.Pencil, Part: BedMapPart})
 	return m.Figure
 }

@@ -32,6 +32,14 @@ func HeightText(mm float64, f length.Format) string {
 	return "+" + text
 }
 
+// UnitWord is the unit of thin lengths as a word that can follow “in”.
+func UnitWord(f length.Format) string {
+	if f.Imperial {
+		return "inches"
+	}
+	return "mm"
+}
+
 // ThinText prints a length without its sign like [HeightText], with its unit.
 func ThinText(mm float64, f length.Format) string {
 	return strings.TrimLeft(HeightText(mm, f), "+−") + " " + f.Unit()

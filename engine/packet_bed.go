@@ -100,7 +100,7 @@ func (p *packet) gluing() {
 		return
 	}
 	p.need(100)
-	p.subheading("What to lay where, in " + p.f.Unit())
+	p.subheading("What to lay where, in " + UnitWord(p.f))
 	p.figure(ShimMap(p.d, p.r, best, p.f), min(p.room(), 90))
 	p.shims(b.Plans[best])
 }

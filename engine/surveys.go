@@ -169,6 +169,10 @@ func (l SurveyedLine) InWords() string {
 	if len(l.Stations) == 0 {
 		return string(l.Method)
 	}
+	const named = 4
+	if n := len(l.Stations); n > named && (l.Method == ByWaterLevel || l.Method == ByLaserLevel) {
+		return fmt.Sprintf("%s over %d stations, %s to %s", l.Method, n, l.Stations[0], l.Stations[n-1])
+	}
 	if l.Method == ByWinding || l.Method == ByWaterLevel || l.Method == ByLaserLevel {
 		return fmt.Sprintf("%s over %s", l.Method, strings.Join(l.Stations, ", "))
 	}
