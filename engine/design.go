@@ -50,6 +50,8 @@ type Design struct {
 	Surveys []Survey  `json:"surveys,omitempty"` // of the bed and of the finished top, in the order taken
 	Leaves  []float64 `json:"leaves,omitempty"`  // thicknesses that shims are stacked from, mm; none is a usual set of feelers
 
+	Proof Proof `json:"proof,omitzero"` // load of the finished top, and what was read
+
 	Cutting Cutting `json:"cutting,omitzero"` // how sheets are cut up
 
 	kept *extras // unknown keys of the file this design came from; never changed, so clones share it
@@ -300,6 +302,7 @@ func (d Design) Clone() Design {
 	for i := range d.Surveys {
 		d.Surveys[i] = d.Surveys[i].clone()
 	}
+	d.Proof = d.Proof.clone()
 	cases := append([]LoadCase(nil), d.Cases...)
 	for i := range cases {
 		cases[i].Loads = append([]Load(nil), cases[i].Loads...)

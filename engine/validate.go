@@ -105,6 +105,7 @@ func Validate(d Design, materials func(key string) (catalog.Sheet, bool), glues 
 	r.log()
 	r.own()
 	r.surveys()
+	r.proof()
 	return r.problems
 }
 

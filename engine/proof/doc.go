@@ -21,6 +21,11 @@ type Reading struct {
 	Read      float64 // mm; where the gauge begins does not matter
 	Unloading bool    // taken on the way down
 
+	// Round tells apart readings with the stack in another place: each round begins
+	// with a reading without load, and beds in and begins its gauge anew. [Fit] and
+	// [Judge] look at one round, that of the first reading; [Explain] at all.
+	Round int
+
 	// Slopes is how Expected follows the logarithm of each unknown, mm, in the
 	// order of the unknowns of [Explain]. Nil where none are asked for.
 	Slopes []float64
@@ -31,6 +36,15 @@ type Known struct {
 	Error    float64 // standard error of one reading, mm, above 0
 	Friction float64 // largest share of the sag that friction at the supports can hold back: see [Friction]
 	Spread   float64 // standard deviation of the logarithm of the sag by the plan; 0 is nothing known
+	Bedding  float64 // standard deviation of what beds in under the first load, mm; 0 is [Bedding]
+}
+
+// bedding returns the standard deviation of what beds in, mm.
+func (k Known) bedding() float64 {
+	if k.Bedding > 0 {
+		return k.Bedding
+	}
+	return Bedding
 }
 
 // Errors of readings.
@@ -43,6 +57,10 @@ var (
 // a standard deviation: felt, dust and shavings give, a wobbling trestle finds
 // its feet. Common practice, no source.
 const Bedding = 0.25
+
+// BeddingOnTop is that of a straightedge or bridge that rests on the top itself: only
+// its own feet settle. Common practice, no source.
+const BeddingOnTop = 0.02
 
 // Friction returns the largest share of the sag that friction under a top can
 // hold back: it lies loose on two supports span mm apart and is depth mm deep.

@@ -120,13 +120,20 @@ func common(rows []Reading, known Known) (*mat.SymDense, *mat.VecDense) {
 	n := len(rows)
 	base, left := mat.NewSymDense(n, nil), mat.NewVecDense(n, nil)
 	friction := known.Friction / math.Sqrt(12)
+	begun := rows[0]
 	for i, r := range rows {
-		left.SetVec(i, r.Read-rows[0].Read-r.Expected*(1-r.way()*known.Friction/2))
+		if r.Round != begun.Round {
+			begun = r
+		}
+		left.SetVec(i, r.Read-begun.Read-r.Expected*(1-r.way()*known.Friction/2))
 		for k := i; k < n; k++ {
 			q := rows[k]
-			v := wide*wide + friction*friction*r.way()*q.way()*r.Expected*q.Expected
-			if r.Load > 0 && q.Load > 0 {
-				v += Bedding * Bedding
+			v := friction * friction * r.way() * q.way() * r.Expected * q.Expected
+			if r.Round == q.Round {
+				v += wide * wide
+			}
+			if r.Round == q.Round && r.Load > 0 && q.Load > 0 {
+				v += known.bedding() * known.bedding()
 			}
 			if i == k {
 				v += known.Error * known.Error

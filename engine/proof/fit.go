@@ -47,8 +47,8 @@ const wide = 30.0
 //	read = zero + bedding·[under load] + scale·expected − held·(±expected)
 //
 // with + while loading and − while unloading. zero is free; bedding is about 0
-// by [Bedding]; held is between nothing and known.Friction; scale is free, or
-// about 1 by known.Spread on its logarithm. Readings without load after the
+// by known.Bedding; held is between nothing and known.Friction; scale is free, or
+// about 1 by known.Spread on its logarithm (normal of the same spread). Readings without load after the
 // first are left out: they tell the set. The range is Student's, by the scatter of
 // the readings and their stated error, which counts as much as eight readings.
 //
@@ -58,7 +58,7 @@ const wide = 30.0
 // It returns ErrFew without a reading under load and one without, ErrDomain for
 // figures that are not finite or an error that is not above 0.
 func Fit(readings []Reading, known Known) (Fitted, error) {
-	rows, err := usable(readings, known)
+	rows, err := usable(oneRound(readings), known)
 	if err != nil {
 		return Fitted{}, err
 	}
@@ -68,7 +68,7 @@ func Fit(readings []Reading, known Known) (Fitted, error) {
 	}
 	const zero, bedding, scale, held = 0, 1, 2, 3
 	about := [4]float64{rows[0].Read, 0, 1, known.Friction / 2}
-	prior := [4]float64{wide, Bedding, spread, math.Max(known.Friction/math.Sqrt(12), 1e-6)}
+	prior := [4]float64{wide, known.bedding(), spread, math.Max(known.Friction/math.Sqrt(12), 1e-6)}
 	normal := mat.NewSymDense(4, nil)
 	right := mat.NewVecDense(4, nil)
 	for j := range prior {
@@ -139,10 +139,20 @@ func (r Reading) way() float64 {
 // mostReadings bounds the work; a longer list is a slip.
 const mostReadings = 200
 
-// usable returns the readings that tell of the stiffness: the first, which is
-// without load, and all under load.
+// oneRound returns the readings of the round of the first.
+func oneRound(readings []Reading) []Reading {
+	for i, r := range readings {
+		if r.Round != readings[0].Round {
+			return readings[:i]
+		}
+	}
+	return readings
+}
+
+// usable returns the readings that tell of the stiffness: the first of
+// each round, which is without load, and all under load.
 func usable(readings []Reading, known Known) ([]Reading, error) {
-	if !(known.Error > 0) || !(known.Error < wide) || !(known.Friction >= 0 && known.Friction <= MostFriction) || !(known.Spread >= 0 && known.Spread < wide) || len(readings) > mostReadings {
+	if !(known.Error > 0) || !(known.Error < wide) || !(known.Friction >= 0 && known.Friction <= MostFriction) || !(known.Spread >= 0 && known.Spread < wide) || !(known.Bedding >= 0 && known.Bedding < wide) || len(readings) > mostReadings {
 		return nil, ErrDomain
 	}
 	var out []Reading
@@ -157,7 +167,7 @@ func usable(readings []Reading, known Known) ([]Reading, error) {
 		case r.Load > 0 && r.Expected > 0:
 			loaded++
 			out = append(out, r)
-		case i == 0:
+		case i == 0 || r.Round != readings[i-1].Round:
 			out = append(out, r)
 		}
 	}

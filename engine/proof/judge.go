@@ -163,7 +163,7 @@ func Band(expected float64, known Known) (low, high float64) {
 		return -w, w
 	}
 	noise := z90 * math.Sqrt2 * known.Error
-	bedding, friction := z90*Bedding, known.Friction*expected
+	bedding, friction := z90*known.bedding(), known.Friction*expected
 	f := math.Exp(z90 * known.Spread)
 	low = expected - math.Hypot(math.Hypot(expected-expected/f, noise), friction)
 	high = expected + math.Hypot(math.Hypot(expected*f-expected, noise), bedding)
@@ -172,11 +172,11 @@ func Band(expected float64, known Known) (low, high float64) {
 
 // beyond is the probability that a reading this high or higher comes of a top as
 // planned.
-func beyond(over, expected, bedding float64, known Known) float64 {
+func beyond(over, expected float64, known Known) float64 {
 	if !(over > expected) || !(expected > 0) {
 		return 1
 	}
-	sd := math.Hypot(math.Hypot(known.Spread*expected, math.Sqrt2*known.Error), bedding)
+	sd := math.Hypot(math.Hypot(known.Spread*expected, math.Sqrt2*known.Error), known.bedding())
 	return 1 - distuv.UnitNormal.CDF((over-expected)/sd)
 }
 
@@ -237,6 +237,7 @@ func Judge(readings []Reading, holds []Hold, cracking bool, known Known) Verdict
 	if len(readings) == 0 {
 		return v
 	}
+	readings = oneRound(readings)
 	f, err := Fit(readings, known)
 	for i, r := range readings {
 		if r.Load <= 0 || r.Unloading {
@@ -245,7 +246,7 @@ func Judge(readings []Reading, holds []Hold, cracking bool, known Known) Verdict
 		sag := r.Read - readings[0].Read
 		low, high := Band(r.Expected, known)
 		switch {
-		case beyond(sag, r.Expected, Bedding, known) < rare:
+		case beyond(sag, r.Expected, known) < rare:
 			add(Reason{Stop, TooMuch, i, sag, high})
 		case sag > high:
 			add(Reason{ReadAgain, TooMuch, i, sag, high})

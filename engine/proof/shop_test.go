@@ -96,11 +96,13 @@ func TestSoundTopsAreNotStopped(t *testing.T) {
 }
 
 func twoWays(e, slip float64) []Reading {
-	out := []Reading{{Slopes: []float64{0, 0}}}
-	for _, a := range arrangements {
+	var out []Reading
+	for round, a := range arrangements {
+		begin := 0.4 * float64(round)
+		out = append(out, Reading{Slopes: []float64{0, 0}, Round: round, Read: begin})
 		for _, load := range []float64{0.5, 1} {
 			x := 2 * load
-			out = append(out, Reading{Load: 1000 * load, Expected: x, Read: 0.05 + x*math.Exp(a[0]*e+a[1]*slip), Slopes: []float64{a[0] * x, a[1] * x}})
+			out = append(out, Reading{Load: 1000 * load, Expected: x, Round: round, Read: begin + 0.05 + x*math.Exp(a[0]*e+a[1]*slip), Slopes: []float64{a[0] * x, a[1] * x}})
 		}
 	}
 	return out
