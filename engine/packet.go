@@ -55,7 +55,12 @@ func Packet(ctx context.Context, d Design, r Result, o PacketOptions) ([]*draw.P
 	if p.overruns, err = d.overruns(ctx, r); err != nil {
 		return nil, err
 	}
-	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.sheetsToBuy, p.sheetLayouts, p.slotSchedule, p.slotWays, p.gauges, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.bed, p.workings, p.buildSteps, p.labels, p.cautions, p.record}
+	if d.Proof.Planned() {
+		if p.proofPlan, err = PlanProof(ctx, d, r); err != nil {
+			return nil, err
+		}
+	}
+	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.sheetsToBuy, p.sheetLayouts, p.slotSchedule, p.slotWays, p.gauges, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.bed, p.workings, p.buildSteps, p.labels, p.cautions, p.proof, p.record}
 	for i, part := range parts {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -89,7 +94,8 @@ type packet struct {
 	page    *draw.Page
 	y       float64
 
-	overruns []OverrunEffect // of the ways taken that run past the mark
+	proofPlan ProofPlan       // of a design that has a proof load
+	overruns  []OverrunEffect // of the ways taken that run past the mark
 }
 
 // newPacket returns a pen with no page yet.

@@ -275,7 +275,7 @@ func ProofReasonWords(plan *ProofRoundPlan, points []ProofPoint, q proof.Reason)
 		return "A noise or a crack: take the load off, piece by piece, in the reverse order, and look for what gave way before anything else."
 	case proof.TooMuch:
 		if q.Call == proof.Stop {
-			return fmt.Sprintf("At “%s” it sags %.3f mm; a top as planned reads %.3f mm at most, and this much only once in a hundred times. Take the load off and find out why.", stage, q.Value, q.Limit)
+			return fmt.Sprintf("At “%s” it sags %.3f mm. The range ends at %.3f mm, and a top as planned reads this much less than once in a hundred times. Take the load off and find out why.", stage, q.Value, q.Limit)
 		}
 		return fmt.Sprintf("At “%s” it sags %.3f mm, above the range up to %.3f mm. Read again before you add anything.", stage, q.Value, q.Limit)
 	case proof.TooLittle:

@@ -123,6 +123,7 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 	}
 	p.longTerm(d, r, f)
 	p.bed(d, &r.Bed, f)
+	p.proof(d)
 	p.line("\nBuild:")
 	for _, s := range r.Build.Steps {
 		p.line("  %s: %s, %s to %s", s.Name, Minutes(s.Low, s.High), clock(s.Starts), clock(s.Ends))
@@ -141,5 +142,15 @@ type printer struct {
 func (p *printer) line(format string, args ...any) {
 	if p.err == nil {
 		_, p.err = fmt.Fprintf(p.w, format+"\n", args...)
+	}
+}
+
+// proof tells of the proof load what needs no panel computed.
+func (p *printer) proof(d Design) {
+	for i, round := range d.Proof.Rounds {
+		if i == 0 {
+			p.line("\nProof load, %s, read by %s; the packet has its stages:", d.Proof.Stackable().Name, d.Proof.Reads().Name)
+		}
+		p.line("  Round %d: %d readings", i+1, len(round.Readings))
 	}
 }
