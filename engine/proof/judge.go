@@ -73,14 +73,19 @@ type Crept struct {
 	Told    bool    // there are two readings or more
 	Total   float64 // from the first reading to the last, mm
 	Share   float64 // Total over the stage's sag
-	Slowing bool    // the second half of the hold brought no more than the first, or no more than can be read
+	Slowing bool    // the second half of the hold went at no more than [SlowShare] of the first one's pace, or brought no more than can be read
 	Judged  bool    // there are three readings or more, so that Slowing is told
 	PerHour float64 // over the second half, mm; over all of it where not Judged
 }
 
+// SlowShare is the most of the first half's pace that the second half of a hold may
+// keep to count as slowing down. By the time law of wood, t^0.2 to t^0.25 from half a
+// minute on, it keeps less than half. Common practice, no source.
+const SlowShare = 0.75
+
 // Creeping judges a hold of a stage that sagged sag mm. Creep of wood slows down
 // by itself: it goes with a small power of time (EN 1995-1-1 3.1.4 factors, time
-// law from memory), so that the second half of any hold brings less than the first.
+// law from memory), so that the second half of any hold brings much less than the first.
 // Creep that keeps its pace is a joint that gives way. Times that do not increase
 // are left out.
 func Creeping(h Hold, sag float64, known Known) Crept {
@@ -114,7 +119,7 @@ func Creeping(h Hold, sag float64, known Known) Crept {
 	early, late := (read[k]-read[0])/(at[k]-at[0]), (read[n]-read[k])/(at[n]-at[k])
 	c.PerHour = 60 * late
 	noise := z99 * math.Sqrt2 * known.Error
-	c.Slowing = late <= early || read[n]-read[k] <= noise
+	c.Slowing = late <= SlowShare*early || read[n]-read[k] <= noise
 	return c
 }
 
