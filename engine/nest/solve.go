@@ -297,10 +297,11 @@ func (s *solver) refresh() {
 func (s *solver) rounds() {
 	stop := s.w.limit
 	for effort := int64(500_000); len(s.open) > 0 && s.w.spent < stop && !s.w.cancelled; effort *= 2 {
-		for i := 0; i < len(s.open); i++ {
-			c := s.open[i]
+		nearest := s.nearest()
+		for _, c := range s.open {
 			s.w.limit = min(stop, s.w.spent+effort)
-			if !s.try(c) && !(effort >= patience && s.settle(c, stop)) {
+			far := c.search != nil && c.search.best/4 > nearest
+			if (far || !s.try(c)) && !(effort >= patience && s.settle(c, stop)) {
 				if s.w.spent >= stop || s.w.cancelled {
 					break
 				}
@@ -312,6 +313,18 @@ func (s *solver) rounds() {
 		s.refresh()
 	}
 	s.w.limit = stop
+}
+
+// nearest returns the least area that a search among the candidates has left
+// without a place. Candidates much farther from success are not searched on.
+func (s *solver) nearest() int64 {
+	least := s.p.area
+	for _, c := range s.open {
+		if c.search != nil {
+			least = min(least, c.search.best)
+		}
+	}
+	return least
 }
 
 // try searches for a layout on the sheets of a candidate.

@@ -263,6 +263,29 @@ func TestStockTooSmall(t *testing.T) {
 	}
 }
 
+// By hand: three of 400 x 300 in a row along the width, 900 of 1000, leave
+// 1600 x 1000; in a row along the length they would leave 2000 x 700. Nine of
+// 640 x 200 stand side by side as 3 x 3, 1920 x 600, or, with 5 along the width
+// and 4 beside them, 1280 x 1000: 720 x 1000 are left, less than 2000 x 400.
+func TestLeftoverInOnePiece(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		name          string
+		l, w          float64
+		count         int
+		length, width float64
+	}{
+		{"a row", 400, 300, 3, 1600, 1000},
+		{"a field", 640, 200, 9, 2000, 400},
+	} {
+		job := nest.Job{Stock: one(2000, 1000), Pieces: []nest.Piece{{ID: "A", Length: c.l, Width: c.w, Count: c.count}}}
+		left := solve(t, c.name, job).Sheets[0].Leftovers
+		if len(left) == 0 || left[0].Length != c.length || left[0].Width != c.width {
+			t.Errorf("%s: leftovers %+v; want the largest %g x %g", c.name, left, c.length, c.width)
+		}
+	}
+}
+
 // The one large sheet is needed by the one large part, although the small ones
 // would fill it better.
 func TestScarceSheet(t *testing.T) {
