@@ -25,7 +25,9 @@ type exact struct {
 	bits    []int    // where a kind's count stands in a packed choice
 	guard   uint64   // a bit above each count
 	packed  []uint64 // of the choices with a curve
-	first   []int32  // of the curve of each choice in shapes
+	full    uint64   // all parts packed, with the guard
+	waiting map[int32][]shape
+	first   []int32 // of the curve of each choice in shapes
 	length  []int32
 	shapes  []shape
 	area    []int64 // of the parts of each choice
@@ -58,7 +60,7 @@ const (
 // newExact returns nil where the job has too many choices or the sheets have
 // different grain.
 func newExact(p *problem, w *work, set []int) *exact {
-	e := &exact{p: p, w: w, spare: -p.area, choices: 1}
+	e := &exact{p: p, w: w, spare: -p.area, choices: 1, waiting: map[int32][]shape{}}
 	for t, n := range set {
 		for range n {
 			e.sheets = append(e.sheets, t)
@@ -78,6 +80,7 @@ func newExact(p *problem, w *work, set []int) *exact {
 		}
 		e.guard |= 1 << (at - 1)
 	}
+	e.full = e.pack(p.wanted()) | e.guard
 	return e
 }
 
@@ -104,39 +107,76 @@ func (e *exact) decide() (verdict, []*tree) {
 	return e.share()
 }
 
-// curve finds the curve of one choice.
+// curve finds the curve of one choice. While few choices have one, each that
+// has joins those before it at once, and what comes of that waits; later it is
+// cheaper to look from the whole for its halves.
 func (e *exact) curve(c int32, counts []int) bool {
 	if !e.mayFit(e.area[c]) {
 		return e.w.more(1)
 	}
-	e.front = e.front[:0]
+	e.front = append(e.front[:0], e.waiting[c]...)
+	delete(e.waiting, c)
 	e.single(c, counts)
-	subs := 1
-	for _, n := range counts {
-		subs *= n + 1
-	}
 	steps := 1
-	if subs/2 <= len(e.some)*4 {
-		steps += subs / 4
-		e.divide(c, counts)
-	} else {
-		steps += len(e.some) / 4
-		whole := e.pack(counts) | e.guard
-		for i, a := range e.some {
-			if b := c - a; a > b {
-				break
-			} else if (whole-e.packed[i])&e.guard == e.guard {
-				e.join(c, a, b)
-			}
-		}
+	if len(e.some) > mostWaiting {
+		clear(e.waiting)
+		steps += e.halves(c, counts)
 	}
 	e.first[c], e.length[c] = int32(len(e.shapes)), int32(len(e.front))
 	if len(e.front) > 0 {
 		e.shapes = append(e.shapes, e.front...)
 		e.some = append(e.some, c)
 		e.packed = append(e.packed, e.pack(counts))
+		if len(e.some) <= mostWaiting {
+			steps += e.ahead(c)
+		}
 	}
 	return e.w.more(steps) && len(e.shapes) < mostShapes
+}
+
+// mostWaiting is how many choices with a curve are joined at once.
+const mostWaiting = 16_000
+
+// ahead joins a choice with all before it and with itself. It returns the
+// steps that took.
+func (e *exact) ahead(c int32) int {
+	last := len(e.some) - 1
+	spare := e.full - e.packed[last]
+	for i, a := range e.some {
+		if (spare-e.packed[i])&e.guard != e.guard || !e.mayFit(e.area[a]+e.area[c]) {
+			continue
+		}
+		e.area[a+c] = e.area[a] + e.area[c]
+		e.front = append(e.front[:0], e.waiting[a+c]...)
+		had := len(e.front)
+		e.join(a+c, a, c)
+		if had > 0 || len(e.front) > 0 {
+			e.waiting[a+c] = append(e.waiting[a+c][:0], e.front...)
+		}
+	}
+	return len(e.some) / 4
+}
+
+// halves joins all pairs of choices that make up a choice. It returns the steps
+// that took.
+func (e *exact) halves(c int32, counts []int) int {
+	subs := 1
+	for _, n := range counts {
+		subs *= n + 1
+	}
+	if subs/2 <= len(e.some)*4 {
+		e.divide(c, counts)
+		return subs / 4
+	}
+	whole := e.pack(counts) | e.guard
+	for i, a := range e.some {
+		if b := c - a; a > b {
+			break
+		} else if (whole-e.packed[i])&e.guard == e.guard {
+			e.join(c, a, b)
+		}
+	}
+	return len(e.some) / 4
 }
 
 // mayFit reports whether some sheet of the set has room for an area.

@@ -134,7 +134,7 @@ func reachOf(boxes []box, count int, along bool) reach {
 const mostEnds = 4000
 
 // ends returns the sums of the steps up to whole, and whole itself; nil where
-// there are too many.
+// there are too many, or the context ended.
 func ends(w *work, all []reach, whole int32) []int32 {
 	places := []int32{0}
 	seen := map[int32]bool{0: true}
@@ -151,7 +151,10 @@ func ends(w *work, all []reach, whole int32) []int32 {
 					}
 				}
 			}
-			if w.more(len(level)); len(next) == 0 || w.cancelled {
+			if w.more(len(level)); w.cancelled {
+				return nil
+			}
+			if len(next) == 0 {
 				break
 			}
 			places = append(slices.Clip(places), next...)

@@ -262,7 +262,9 @@ func (s *search) key(key int, k int32) float64 {
 // put places one part where it fits best and reports whether there is such a
 // place.
 func (s *search) put(k int32) bool {
-	s.w.more(perPart)
+	if s.w.more(perPart); s.w.cancelled {
+		return false
+	}
 	at, on, score := place{}, -1, 0.0
 	for i, t := range s.sheets {
 		ways := s.p.stores[t.store].ways[k]

@@ -89,6 +89,9 @@ const (
 
 func (s *solver) solve() {
 	s.greedy()
+	if s.w.cancelled {
+		return
+	}
 	s.tell()
 	if s.bars = newLinear(s.p, s.w, s.seed); s.bars != nil {
 		s.w.limit = int64(barShare * float64(s.budget))
@@ -100,7 +103,7 @@ func (s *solver) solve() {
 	s.refresh()
 	s.w.limit = s.budget - int64(leftoverShare*float64(s.budget))
 	s.rounds()
-	if s.best != nil {
+	if s.best != nil && !s.w.cancelled {
 		s.w.limit = min(s.budget, s.w.spent+int64(leftoverShare*float64(s.budget)))
 		s.tidy()
 	}

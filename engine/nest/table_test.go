@@ -46,31 +46,45 @@ func gcutJob(t testing.TB, n int, grain Grain) (Job, []int64) {
 	return j, values
 }
 
+// checkUnlimited compares a table's value, and that of the parts traced from
+// it, with the known one.
+func checkUnlimited(t testing.TB, n int) {
+	t.Helper()
+	w := &work{ctx: t.Context(), limit: 1 << 60}
+	for way, grain := range [...]Grain{AlongLength, NoGrain} {
+		j, values := gcutJob(t, n, grain)
+		p, err := newProblem(j)
+		if err != nil {
+			t.Fatal(err)
+		}
+		weights := make([]int64, len(p.kinds))
+		for k := range p.kinds {
+			weights[k] = values[p.kinds[k].from[0]]
+		}
+		tab := newTable(p, w, &p.stores[0], 1<<40)
+		if got, _ := tab.fill(w, weights); got != gcut[n-1][way] || !tab.exact {
+			t.Errorf("gcut%d, way %d: value %d (exact %v); want %d", n, way, got, tab.exact, gcut[n-1][way])
+		}
+		counts, sum := tab.parts(weights, len(p.kinds)), int64(0)
+		for k, c := range counts {
+			sum += int64(c) * weights[k]
+		}
+		if sum != gcut[n-1][way] {
+			t.Errorf("gcut%d, way %d: the traced parts are worth %d; want %d", n, way, sum, gcut[n-1][way])
+		}
+	}
+}
+
+// All but the largest, which takes seconds and is BenchmarkUnlimited's.
 func TestUnlimitedPartsBySheetValue(t *testing.T) {
 	t.Parallel()
-	w := &work{ctx: t.Context(), limit: 1 << 60}
 	for n := 1; n <= 12; n++ {
-		for way, grain := range [...]Grain{AlongLength, NoGrain} {
-			j, values := gcutJob(t, n, grain)
-			p, err := newProblem(j)
-			if err != nil {
-				t.Fatal(err)
-			}
-			weights := make([]int64, len(p.kinds))
-			for k := range p.kinds {
-				weights[k] = values[p.kinds[k].from[0]]
-			}
-			tab := newTable(p, w, &p.stores[0], 1<<40)
-			if got, _ := tab.fill(w, weights); got != gcut[n-1][way] || !tab.exact {
-				t.Errorf("gcut%d, way %d: value %d (exact %v); want %d", n, way, got, tab.exact, gcut[n-1][way])
-			}
-			counts, sum := tab.parts(weights, len(p.kinds)), int64(0)
-			for k, c := range counts {
-				sum += int64(c) * weights[k]
-			}
-			if sum != gcut[n-1][way] {
-				t.Errorf("gcut%d, way %d: the traced parts are worth %d; want %d", n, way, sum, gcut[n-1][way])
-			}
-		}
+		checkUnlimited(t, n)
+	}
+}
+
+func BenchmarkUnlimited(b *testing.B) {
+	for b.Loop() {
+		checkUnlimited(b, 13)
 	}
 }

@@ -15,7 +15,7 @@ type work struct {
 }
 
 // between looks at the context is how many steps.
-const between = 1 << 16
+const between = 1 << 14
 
 // more counts steps and reports whether to go on.
 func (w *work) more(steps int) bool {
