@@ -18,11 +18,14 @@ func twistCard(s Snapshot) card {
 	f, w := s.Lengths, s.Result.Whole.Twist
 	mm, words := engine.LiftStep(f)
 	c.blocks = append(c.blocks, block{kind: kindFigure, text: "lifting one corner by " + words, value: length.Force(mm*w.Stiffness, f),
-		note: carriedText(mm*w.Stiffness, f) + "; out of the plane of the other three corners of the supports. A solid slab: " + length.Force(mm*w.Slab, f)})
+		note: carriedText(mm*w.Stiffness, f) + "; out of the plane of the other three corners of the supports." + either(w.Slab > 0, " A solid slab: "+length.Force(mm*w.Slab, f), "")})
+	if w.Corners[0].Foot {
+		c.blocks = append(c.blocks, block{kind: kindQuiet, text: w.Lines(f)[1]})
+	}
 	corner := func(d engine.CornerDrop) block {
-		b := block{kind: kindFigure, text: d.Name + " corner", value: length.Sag(d.Drop, f), standing: stands(d.Drop, s.Design.Limits.Twist),
+		b := block{kind: kindFigure, text: d.Corner(), value: length.Sag(d.Drop, f), standing: stands(d.Drop, s.Design.Limits.Twist),
 			note: length.Sag(d.Own, f) + " of it by own weight", part: engine.SupportPart, shows: 1 + caseNamed(s.Design, d.Case),
-			spot: engine.Spot{X: d.X, Y: d.Y, Part: engine.SupportPart, Text: capital(d.Name) + " corner"}}
+			spot: engine.Spot{X: d.X, Y: d.Y, Part: engine.SupportPart, Text: capital(d.Corner())}}
 		if d.Tips {
 			b.note += "; " + either(s.Design.Supports.Fastened, "the screws at the others hold it down", "only if the others hold it down")
 		}
@@ -32,8 +35,11 @@ func twistCard(s Snapshot) card {
 		b := corner(worst)
 		b.text = "one corner without its support"
 		b.field = "limits.twist"
-		b.note = "the " + worst.Name + " one drops so far below the plane of the other three under “" + worst.Case + "”; " + limitNote(b.standing, length.Sag(s.Design.Limits.Twist, f))
-		c.blocks = append(c.blocks, b, block{kind: kindQuiet, text: "Then one end is turned against the other by " + worst.WindText(f) + " of width."})
+		b.note = "the " + worst.Corner() + " drops so far below the plane of the other three under “" + worst.Case + "”; " + limitNote(b.standing, length.Sag(s.Design.Limits.Twist, f))
+		c.blocks = append(c.blocks, b)
+		if worst.Wind > 0 {
+			c.blocks = append(c.blocks, block{kind: kindQuiet, text: "Then one end is turned against the other by " + worst.WindText(f) + " of width."})
+		}
 		var all []block
 		for _, d := range w.Corners {
 			all = append(all, corner(d))

@@ -140,17 +140,18 @@ func (c *cachedModel) solveHeld(ctx context.Context, loads []plate.Press) (*plat
 var onThree struct {
 	sync.Mutex
 	panel *plate.Panel
+	at    plate.Corners
 	model *plate.Model
 	lift  [4]float64
 }
 
 // holdThree returns a panel made ready on three pads and what 1 N upwards on a
-// square of that side at each of four corners adds to how far the last lies
-// out of the plane of the others, mm.
-func holdThree(ctx context.Context, p *plate.Panel, at [4]point, side float64) (*plate.Model, [4]float64, error) {
+// square of that side at each of four corners adds to how far they lie out of a
+// plane, mm.
+func holdThree(ctx context.Context, p *plate.Panel, at plate.Corners, side float64) (*plate.Model, [4]float64, error) {
 	onThree.Lock()
 	defer onThree.Unlock()
-	if onThree.model != nil && reflect.DeepEqual(onThree.panel, p) {
+	if onThree.model != nil && onThree.at == at && reflect.DeepEqual(onThree.panel, p) {
 		return onThree.model, onThree.lift, nil
 	}
 	m, err := plate.Prepare(ctx, p)
@@ -159,12 +160,12 @@ func holdThree(ctx context.Context, p *plate.Panel, at [4]point, side float64) (
 	}
 	var lift [4]float64
 	for i := range at {
-		up, err := m.Lift(ctx, 1, at[i].x, at[i].y, side)
+		up, err := m.Lift(ctx, 1, at[i].X, at[i].Y, side)
 		if err != nil {
 			return nil, lift, err
 		}
-		lift[i] = up.OutOfPlane(at[0].x, at[3].x, at[0].y, at[3].y)
+		lift[i] = up.OutOfPlane(at)
 	}
-	onThree.panel, onThree.model, onThree.lift = p, m, lift
+	onThree.panel, onThree.at, onThree.model, onThree.lift = p, at, m, lift
 	return m, lift, nil
 }

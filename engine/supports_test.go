@@ -441,7 +441,7 @@ func TestNoTwistInWords(t *testing.T) {
 	if err := Report(&out, d, r, length.Format{}); err != nil {
 		t.Fatal(err)
 	}
-	if text := r.Whole.NoTwist(d); !strings.Contains(text, "feet of your own") || !strings.Contains(out.String(), text) {
+	if text := r.Whole.NoTwist(d); !strings.Contains(text, "Three feet always stand") || !strings.Contains(out.String(), text) {
 		t.Errorf("%q; want it told, and in the report", text)
 	}
 	d = withAprons()

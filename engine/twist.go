@@ -15,10 +15,11 @@ import (
 type Twist struct {
 	// Stiffness is the force at one corner of the supports that lifts the top
 	// there 1 mm out of the plane of the other three, N/mm. The same for all
-	// four, by statics. What the top rests on has no part in it.
+	// four of a rectangle, by statics; else at the one that takes least. What the
+	// top rests on has no part in it.
 	Stiffness float64      `json:"stiffness"`
-	Closed    float64      `json:"closed"` // the same by Bredt's box, N/mm
-	Slab      float64      `json:"slab"`   // of the solid slab, N/mm
+	Closed    float64      `json:"closed"` // the same by Bredt's box, N/mm; 0 where the corners are no rectangle, nearly
+	Slab      float64      `json:"slab"`   // of the solid slab, N/mm, likewise
 	Rocks     float64      `json:"rocks"`  // how far one corner may stand out of the plane of the others before the unloaded top lifts off one of them, mm
 	Corners   []CornerDrop `json:"corners"`
 	Worst     int          `json:"worst"` // index into Corners of the largest Drop
@@ -29,7 +30,8 @@ type Twist struct {
 // CornerDrop is one corner of the supports taken away, the other three holding
 // the top down as well as up.
 type CornerDrop struct {
-	Name string  `json:"name"` // as "left front"
+	Name string  `json:"name"` // as "left front", or that of a foot
+	Foot bool    `json:"foot,omitempty"`
 	X    float64 `json:"x"`
 	Y    float64 `json:"y"`
 	Own  float64 `json:"own"`  // by how much the top drops there below the plane of the other three under its own weight, mm
@@ -37,6 +39,14 @@ type CornerDrop struct {
 	Case string  `json:"case"`
 	Wind float64 `json:"wind"` // Drop over the distance of the supports' corners across the width, rad: by so much one end is turned against the other
 	Tips bool    `json:"tips"` // the other three hold it in that case only if the top is fastened down
+}
+
+// Corner names the corner in a sentence.
+func (c CornerDrop) Corner() string {
+	if c.Foot {
+		return c.Name
+	}
+	return c.Name + " corner"
 }
 
 // liftSide is the side of the square at which a corner is held or lifted, mm:
@@ -56,37 +66,109 @@ func corners(pads []plate.Pad) (x0, x1, y0, y1 float64) {
 	return x0, x1, y0, y1
 }
 
+// lifted returns the four corners of the supports of which one may be lifted, with
+// their names; ok is false where there are none. Of a person's own feet they are the
+// four that span the largest area, as if the top rested on these alone: three feet
+// always stand, and one between others holds less than they.
+func (d *Design) lifted(p *plate.Panel) (at plate.Corners, names [4]string, ok bool) {
+	if d.Supports.Kind == OwnFeet {
+		return d.outermost()
+	}
+	x0, x1, y0, y1 := corners(p.Pads)
+	x0, x1, y0, y1 = max(x0, p.X0+1), min(x1, p.X1-1), max(y0, p.Y0+1), min(y1, p.Y1-1) // not under an edge band alone
+	at = plate.Corners{{X: x0, Y: y0}, {X: x1, Y: y0}, {X: x0, Y: y1}, {X: x1, Y: y1}}
+	return at, [4]string{"left front", "right front", "left back", "right back"}, min(x1-x0, y1-y0) > liftSide
+}
+
+// squareEnough is by which part the corners must answer to an even twist as a
+// rectangle does, for the twist of a box and of a slab to be set beside it: those of
+// a diamond answer to bending instead. Common practice, no source.
+const squareEnough = 0.9
+
+// evenTwist returns the length of four corners and how far a twist w = κ·x·y brings
+// them out of a plane for κ = 1, mm²: a rectangle's area, and 0 where the corners are
+// too far from one.
+func evenTwist(at plate.Corners) (long, q float64) {
+	lo, hi, area := math.Inf(1), math.Inf(-1), 0.0
+	for i, b := range at.Balance() {
+		q += b * at[i].X * at[i].Y
+		lo, hi = min(lo, at[i].X), max(hi, at[i].X)
+	}
+	for _, k := range [2]int{1, 2} { // the triangles on both sides of the diagonal
+		area += math.Abs((at[3].X-at[0].X)*(at[k].Y-at[0].Y)-(at[3].Y-at[0].Y)*(at[k].X-at[0].X)) / 2
+	}
+	if q = math.Abs(q); q < squareEnough*area {
+		return hi - lo, 0
+	}
+	return hi - lo, q
+}
+
+// outermost returns the four feet that span the largest area and their names.
+func (d *Design) outermost() (at plate.Corners, names [4]string, ok bool) {
+	feet := d.feet()
+	most := 0.0
+	try := func(a, b, c, e int) { // a across from e
+		dx, dy := feet[e].X-feet[a].X, feet[e].Y-feet[a].Y
+		over, under := dx*(feet[b].Y-feet[a].Y)-dy*(feet[b].X-feet[a].X), dx*(feet[c].Y-feet[a].Y)-dy*(feet[c].X-feet[a].X)
+		long := math.Hypot(dx, dy)
+		if !(over*under < 0) || min(math.Abs(over), math.Abs(under)) < liftSide*long { // on one side, or nearly in a line
+			return
+		}
+		q := plate.Corners{}
+		for i, n := range [4]int{a, b, c, e} {
+			q[i].X, q[i].Y, names[i] = feet[n].X, feet[n].Y, feet[n].Name
+		}
+		if w := q.Balance(); !(w[0] > 0 && w[1] < 0 && w[2] < 0) {
+			return // one lies within the triangle of the others
+		}
+		if area := math.Abs(over-under) / 2; area > most*(1+nearly) {
+			most, at, ok = area, q, true
+		}
+	}
+	for a := range feet {
+		for b := a + 1; b < len(feet); b++ {
+			for c := b + 1; c < len(feet); c++ {
+				for e := c + 1; e < len(feet); e++ {
+					try(a, b, c, e)
+					try(a, b, e, c)
+					try(a, c, e, b)
+				}
+			}
+		}
+	}
+	return at, names, ok
+}
+
 // twist holds the top lightly at three corners of its supports and pushes it up
 // at each of the four in turn; any support of the corners is a sum of these,
 // which statics decides. It is computed on the interactive mesh, on which twist
-// has all but settled. Where the supports span no rectangle it returns nil.
+// has all but settled. Where the supports have no four corners it returns nil.
 func (d *Design) twist(ctx context.Context, mo *model) (*Twist, error) {
-	if d.Supports.Kind == OwnFeet {
-		return nil, nil // feet anywhere span no rectangle
-	}
 	p := d.wholePanel(ctx, int(Interactive))
-	x0, x1, y0, y1 := corners(p.Pads)
-	x0, x1, y0, y1 = max(x0, p.X0+1), min(x1, p.X1-1), max(y0, p.Y0+1), min(y1, p.Y1-1) // not under an edge band alone
-	a, b := x1-x0, y1-y0
-	if !(a > liftSide && b > liftSide) {
+	at, names, ok := d.lifted(p)
+	if !ok {
 		return nil, nil
 	}
-	at := [4]point{{x0, y0}, {x1, y0}, {x0, y1}, {x1, y1}}
 	p.Pads, p.Beams = nil, nil
 	for _, c := range at[:3] { // so small that they do not clamp; they end up carrying nothing
-		p.Pads = append(p.Pads, plate.Pad{X: c.x, Y: c.y, SX: 1, SY: 1, K: 100, Glued: true})
+		p.Pads = append(p.Pads, plate.Pad{X: c.X, Y: c.Y, SX: 1, SY: 1, K: 100, Glued: true})
 	}
 	m, lift, err := holdThree(ctx, p, at, liftSide)
 	if err != nil {
 		return nil, err
 	}
-	c := threeHeld{lift: lift}
+	balance := at.Balance()
+	c := threeHeld{lift: lift, balance: balance}
 	if !(c.pattern() < 0) {
 		return nil, nil
 	}
-	t := &Twist{Stiffness: -1 / c.pattern(), Closed: mo.along.gj / (a * b * b), Slab: mo.slab.gj / (a * b * b), Fastened: d.Supports.Fastened}
-	for i, name := range [4]string{"left front", "right front", "left back", "right back"} {
-		t.Corners = append(t.Corners, CornerDrop{Name: name, X: at[i].x, Y: at[i].y})
+	t := &Twist{Stiffness: -c.leastSquare() / c.pattern(), Fastened: d.Supports.Fastened}
+	long, q := evenTwist(at)
+	if q > 0 {
+		t.Closed, t.Slab = c.leastSquare()*mo.along.gj*long/(q*q), c.leastSquare()*mo.slab.gj*long/(q*q)
+	}
+	for i := range at {
+		t.Corners = append(t.Corners, CornerDrop{Name: names[i], Foot: d.Supports.Kind == OwnFeet, X: at[i].X, Y: at[i].Y})
 	}
 	for i := -1; i < len(d.Cases); i++ { // own weight alone first
 		loads := []plate.Press{d.Press(Load{Kind: Uniform, Force: mo.weight})}
@@ -102,20 +184,23 @@ func (d *Design) twist(ctx context.Context, mo *model) (*Twist, error) {
 			return nil, err
 		}
 		r, _ := s.Reactions()
-		c.dropped, c.r = s.OutOfPlane(x0, x1, y0, y1), [3]float64(r)
+		c.dropped, c.r = s.OutOfPlane(at), [3]float64(r)
 		for k, w := range c.without() {
 			c := &t.Corners[k]
 			if i < 0 {
 				c.Own = w.mm
 			} else if i == 0 || w.mm > c.Drop {
-				c.Drop, c.Case, c.Tips, c.Wind = w.mm, name, w.tips, w.mm/b
+				c.Drop, c.Case, c.Tips, c.Wind = w.mm, name, w.tips, 0
+				if q > 0 {
+					c.Wind = w.mm * math.Abs(balance[k]) * long / q
+				}
 				if c.Drop > t.Corners[t.Worst].Drop {
 					t.Worst = k
 				}
 			}
 		}
 		if i < 0 {
-			t.Rocks = c.least() / t.Stiffness
+			t.Rocks = c.rocks()
 		}
 	}
 	return t, nil
@@ -136,7 +221,7 @@ func (d *Design) twistShortfall(r Result) []Problem {
 		return nil
 	}
 	return []Problem{{Code: "twist-over-limit", Severity: Shortfall, Field: "limits.twist",
-		Text: fmt.Sprintf("Without its support the %s corner would drop %s under “%s”, limit %s. %s", c.Name, sagText(c.Drop), c.Case, sagText(d.Limits.Twist), twistHelp)}}
+		Text: fmt.Sprintf("Without its support the %s would drop %s under “%s”, limit %s. %s", c.Corner(), sagText(c.Drop), c.Case, sagText(d.Limits.Twist), twistHelp)}}
 }
 
 // LiftStep is the height, mm, to which lifting a corner is told, with its words:
@@ -162,10 +247,10 @@ func (w *Whole) NoTwist(d Design) string {
 	switch {
 	case w == nil || w.Twist != nil:
 		return ""
-	case d.Supports.Kind == OwnFeet:
-		return "Twist is told for rails, legs, a ledger and edges all around only: feet of your own need not stand on a rectangle, so there are no four corners of which one could be lifted."
 	case w.Mesh == Interactive:
 		return "" // it follows
+	case d.Supports.Kind == OwnFeet:
+		return "No twist is told: of these feet no four span an area of which one corner could be lifted against the others. Three feet always stand."
 	}
 	return "No twist is told: the supports stand too close together for one corner to be lifted against the others."
 }
@@ -173,10 +258,17 @@ func (w *Whole) NoTwist(d Design) string {
 // Lines tells the twist for people, a sentence each.
 func (t *Twist) Lines(f length.Format) []string {
 	mm, words := LiftStep(f)
-	out := []string{fmt.Sprintf("Lifting one corner of the supports by %s out of the plane of the other three takes %s (%s); a solid slab would take %s.",
-		words, length.Force(mm*t.Stiffness, f), length.Mass(mm*t.Stiffness/Gravity, f), length.Force(mm*t.Slab, f))}
+	first := fmt.Sprintf("Lifting one corner of the supports by %s out of the plane of the other three takes %s (%s)", words, length.Force(mm*t.Stiffness, f), length.Mass(mm*t.Stiffness/Gravity, f))
+	if t.Slab > 0 {
+		first += "; a solid slab would take " + length.Force(mm*t.Slab, f)
+	}
+	out := []string{first + "."}
+	if t.Corners[0].Foot {
+		out = append(out, fmt.Sprintf("Its corners are the feet that span the largest area: %s, %s, %s and %s, as if the top rested on these alone. Where they differ, the one that takes least is told.",
+			t.Corners[0].Name, t.Corners[1].Name, t.Corners[2].Name, t.Corners[3].Name))
+	}
 	if c := t.Corners[t.Worst]; c.Case != "" {
-		line := fmt.Sprintf("Without its support the %s corner drops %s under “%s”, %s of it by the top's own weight; the other three hold the top.", c.Name, length.Sag(c.Drop, f), c.Case, length.Sag(c.Own, f))
+		line := fmt.Sprintf("Without its support the %s drops %s under “%s”, %s of it by the top's own weight; the other three hold the top.", c.Corner(), length.Sag(c.Drop, f), c.Case, length.Sag(c.Own, f))
 		if c.Tips {
 			by := "which takes fastening it down."
 			if t.Fastened {
@@ -184,7 +276,10 @@ func (t *Twist) Lines(f length.Format) []string {
 			}
 			line = strings.TrimSuffix(line, ".") + ", " + by
 		}
-		out = append(out, line, "That winds the top: one end is turned against the other by "+c.WindText(f)+" of width.")
+		out = append(out, line)
+		if c.Wind > 0 {
+			out = append(out, "That winds the top: one end is turned against the other by "+c.WindText(f)+" of width.")
+		}
 	}
 	then := "the unloaded top rocks"
 	if t.Fastened {
@@ -196,22 +291,40 @@ func (t *Twist) Lines(f length.Format) []string {
 // threeHeld is a top on three corners, in the order of [Twist.Corners] without
 // the last.
 type threeHeld struct {
-	dropped float64    // by how much it lies at the last corner below the plane of the others, mm
+	balance [4]float64 // the forces at the corners that hold each other in balance
+	dropped float64    // by how much the corners lie out of a plane, mm: times balance, the last and the first below it
 	r       [3]float64 // what the three carry, N
 	lift    [4]float64 // what 1 N upwards at each corner adds to dropped, mm/N
 }
 
-// pattern is what 1 N upwards at the first and last corner and downwards at the
-// two between adds to dropped.
-func (c *threeHeld) pattern() float64 { return c.lift[0] - c.lift[1] - c.lift[2] + c.lift[3] }
+// pattern is what the balanced forces upwards add to dropped.
+func (c *threeHeld) pattern() (sum float64) {
+	for i, b := range c.balance {
+		sum += b * c.lift[i]
+	}
+	return sum
+}
+
+// leastSquare is the least square of a balanced force: where it is least, a millimetre
+// takes the least force.
+func (c *threeHeld) leastSquare() float64 {
+	least := math.Inf(1)
+	for _, b := range c.balance {
+		least = min(least, b*b)
+	}
+	return least
+}
 
 // carried is what the corners carry when the last one takes so much: statics.
 func (c *threeHeld) carried(last float64) [4]float64 {
-	return [4]float64{c.r[0] + last, c.r[1] - last, c.r[2] - last, last}
+	f := [4]float64{c.r[0], c.r[1], c.r[2], last}
+	for i := range c.r {
+		f[i] += last * c.balance[i] / c.balance[3]
+	}
+	return f
 }
 
-// under returns by how much the top lies at the last corner below the plane of
-// the others when the corners carry f.
+// under returns by how much the corners lie out of a plane when they carry f.
 func (c *threeHeld) under(f [4]float64) float64 {
 	v := c.dropped
 	for i := range f {
@@ -226,23 +339,37 @@ type without struct {
 	tips bool
 }
 
-// without takes away each corner in turn. A corner next to the last one lies
-// above the plane of the others by as much as the last lies below.
+// without takes away each corner in turn.
 func (c *threeHeld) without() (out [4]without) {
-	for k, last := range [4]float64{-c.r[0], c.r[1], c.r[2], 0} {
+	for k := range out {
+		last := 0.0
+		if k < 3 {
+			last = -c.r[k] * c.balance[3] / c.balance[k]
+		}
 		f := c.carried(last)
 		f[k] = 0
-		out[k] = without{c.under(f), min(f[0], f[1], f[2], f[3]) < -1e-6*(c.r[0]+c.r[1]+c.r[2])}
-		if k == 1 || k == 2 {
-			out[k].mm = -out[k].mm
-		}
+		out[k] = without{c.under(f) / c.balance[k], min(f[0], f[1], f[2], f[3]) < -1e-6*(c.r[0]+c.r[1]+c.r[2])}
 	}
 	return out
 }
 
-// least returns what the least loaded of four level corners carries, 0 where
-// one has nothing: so much alternate force at the corners lifts the top off it.
+// least returns how much of the balanced forces lifts the top, level on four corners,
+// off one of them: 0 where one carries nothing.
 func (c *threeHeld) least() float64 {
-	f := c.carried(-c.under(c.carried(0)) / c.pattern())
-	return max(0, min(f[0], f[1], f[2], f[3]))
+	f := c.carried(-c.under(c.carried(0)) / c.pattern() * c.balance[3])
+	least := math.Inf(1)
+	for i, b := range c.balance {
+		least = min(least, f[i]/math.Abs(b))
+	}
+	return max(0, least)
+}
+
+// rocks returns how far any corner may stand out of the plane of the others before
+// the top lifts off one of them, mm.
+func (c *threeHeld) rocks() float64 {
+	most := 0.0
+	for _, b := range c.balance {
+		most = max(most, math.Abs(b))
+	}
+	return c.least() * -c.pattern() / most
 }

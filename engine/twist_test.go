@@ -115,7 +115,7 @@ func TestCornersMirror(t *testing.T) {
 // by .001, .002, .003 and −.01 mm.
 func TestThreeHeld(t *testing.T) {
 	t.Parallel()
-	c := threeHeld{dropped: 0.4, r: [3]float64{20, 50, 30}, lift: [4]float64{.001, .002, .003, -.01}}
+	c := threeHeld{balance: [4]float64{1, -1, -1, 1}, dropped: 0.4, r: [3]float64{20, 50, 30}, lift: [4]float64{.001, .002, .003, -.01}}
 	near(t, "alternating", c.pattern(), -.014, 1e-12)
 	want := [4]without{
 		{0.4 + 70*.002 + 50*.003 + 20*.01, true}, // 0, 70, 50, −20

@@ -1,6 +1,9 @@
 package plate
 
-import "context"
+import (
+	"context"
+	"math"
+)
 
 // Lift returns the answer to a force of p N upwards on the bottom skin, spread
 // over a square of that side about (x, y): a hand or a shim under one corner.
@@ -26,12 +29,37 @@ func (m *Model) Lift(ctx context.Context, p, x, y, side float64) (*Solution, err
 	return m.answer(ctx, f, -p, -p*cx, -p*cy)
 }
 
-// OutOfPlane returns by how much, mm, the upper face at (x1, y1) lies below the
-// plane through it at the other three corners of the rectangle from (x0, y0)
-// to (x1, y1). Rigid motions and bends that are the same at both ends do not
-// count: it is the wind of the rectangle.
-func (s *Solution) OutOfPlane(x0, x1, y0, y1 float64) float64 {
-	return s.Down(x1, y1) - s.Down(x1, y0) - s.Down(x0, y1) + s.Down(x0, y0)
+// Corners are four places in plan, no three in a line, the first across from the
+// last.
+type Corners [4]struct{ X, Y float64 }
+
+// Balance returns the forces at the corners that hold each other in balance, of sizes
+// that add up to 4: ±1 in turn at those of a rectangle. They are the only ones but for
+// their size, and the sum of them times any plane is nothing. Statics.
+func (q Corners) Balance() (c [4]float64) {
+	twice := func(a, b, c int) float64 {
+		return (q[b].X-q[a].X)*(q[c].Y-q[a].Y) - (q[b].Y-q[a].Y)*(q[c].X-q[a].X)
+	}
+	c = [4]float64{twice(1, 2, 3), -twice(0, 2, 3), twice(0, 1, 3), -twice(0, 1, 2)}
+	sum := math.Abs(c[0]) + math.Abs(c[1]) + math.Abs(c[2]) + math.Abs(c[3])
+	if c[3] < 0 {
+		sum = -sum
+	}
+	for i := range c {
+		c[i] *= 4 / sum
+	}
+	return c
+}
+
+// OutOfPlane returns the balanced forces times how far the upper face has gone down
+// at the corners, mm: divided by one of them, by how much that corner lies below the
+// plane of the other three. Rigid motions and bends that are the same at both ends do
+// not count: it is the wind of the corners.
+func (s *Solution) OutOfPlane(q Corners) (sum float64) {
+	for i, c := range q.Balance() {
+		sum += c * s.Down(q[i].X, q[i].Y)
+	}
+	return sum
 }
 
 // SolveHeld is Solve for a panel that is fastened down: every pad also pulls.

@@ -2,6 +2,7 @@ package plate
 
 import (
 	"context"
+	"math"
 	"testing"
 )
 
@@ -25,7 +26,7 @@ func onThreeCorners(t *testing.T, p *Panel) float64 {
 	for i, want := range [3]float64{force, -force, -force} {
 		near(t, "reaction at a held corner", got[i], want, 1e-3*force)
 	}
-	return force / -s.OutOfPlane(q.X0, q.X1, q.Y0, q.Y1)
+	return force / -s.OutOfPlane(Corners{{q.X0, q.Y0}, {q.X1, q.Y0}, {q.X0, q.Y1}, {q.X1, q.Y1}})
 }
 
 // A plate with forces of alternate sense at its corners takes the shape
@@ -86,5 +87,36 @@ func TestLiftOffPads(t *testing.T) {
 	}
 	if _, err := m.Lift(context.Background(), 10, 1900, 750, 50); err != ErrBeside {
 		t.Errorf("lifted beside the panel: %v; want %v", err, ErrBeside)
+	}
+}
+
+// Four forces in balance at four corners: none in sum and none about either axis, of
+// sizes that add up to 4. At a trapezium of sides 600 and 200 those at the short side
+// are three times as large, by hand; at a rectangle they are alike.
+func TestForcesInBalanceAtCorners(t *testing.T) {
+	t.Parallel()
+	for name, q := range map[string]Corners{
+		"rectangle": {{10, 20}, {700, 20}, {10, 300}, {700, 300}},
+		"trapezium": {{0, 0}, {600, 0}, {200, 400}, {400, 400}},
+		"any":       {{30, 11}, {810, -40}, {-70, 350}, {640, 500}},
+	} {
+		c := q.Balance()
+		var sum, x, y, sizes float64
+		for i, v := range c {
+			sum, x, y, sizes = sum+v, x+v*q[i].X, y+v*q[i].Y, sizes+math.Abs(v)
+		}
+		near(t, name+": sum", sum, 0, 1e-12)
+		near(t, name+": about y", x, 0, 1e-9)
+		near(t, name+": about x", y, 0, 1e-9)
+		near(t, name+": sizes", sizes, 4, 1e-12)
+		if !(c[0] > 0 && c[1] < 0 && c[2] < 0 && c[3] > 0) {
+			t.Errorf("%s: %v; want opposite corners alike", name, c)
+		}
+		if name == "rectangle" {
+			near(t, "last", c[3], 1, 1e-12)
+		}
+		if name == "trapezium" {
+			near(t, "short side over long", c[3]/c[0], 3, 1e-12)
+		}
 	}
 }
