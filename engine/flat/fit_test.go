@@ -197,6 +197,56 @@ func TestBadReadingIsNamed(t *testing.T) {
 	}
 }
 
+// TestBadStaffIsNamed: of two set-ups of a level over the same bed one staff is
+// read 20 mm wrong; it is left out, and its misclosure is told against heights and
+// the height of its own set-up.
+func TestBadStaffIsNamed(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(6, 20))
+	stations := table(4, 3, 1200, 800)
+	z := rough(r, stations)
+	all := []int{0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11}
+	lines := []flat.Line{taken(flat.WaterLevel, stations, z, all, 40), taken(flat.LaserLevel, stations, z, all, 900), taken(flat.WaterLevel, stations, z, all, -300)}
+	lines[1].Readings[5] += 20
+	h := fit(t, stations, lines)
+	if len(h.Bad) != 1 || h.Bad[0].Reading != 17 || len(h.Bad[0].Or) != 0 {
+		t.Fatalf("named %v; want reading 17 alone", h.Bad)
+	}
+	near(t, "off", h.Bad[0].Off, -20, 1e-9)
+	near(t, "misclosure", h.Readings[17].Misclosure, -20, 1e-9)
+	for i, want := range overPlane(t, stations, z) {
+		near(t, fmt.Sprintf("station %d", i), h.Z[i], want, 1e-9)
+	}
+}
+
+// TestWorstMisclosure is the largest of the readings that are counted.
+func TestWorstMisclosure(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(6, 21))
+	for range 20 {
+		stations := table(5, 5, 1200, 1200)
+		lines := dense(flat.Straightedge, stations, rough(r, stations), 5)
+		shake(r, lines)
+		if r.IntN(2) == 0 {
+			lines[1].Readings[2] += 2
+		}
+		h := fit(t, stations, lines)
+		most := 0.0
+		for _, q := range h.Readings {
+			if !q.Out && !q.Unchecked {
+				most = max(most, math.Abs(q.Misclosure))
+			}
+		}
+		if h.Worst < 0 || math.Abs(h.Readings[h.Worst].Misclosure) != most || most == 0 {
+			t.Errorf("worst is reading %d; the largest misclosure is %g", h.Worst, most)
+		}
+	}
+	stations, lines := jack([8]float64{})
+	if h := fit(t, stations, lines[:6]); h.Worst != -1 || h.Freedom != 0 || h.Scatter != 0 || !h.Agrees {
+		t.Errorf("nothing checks six readings, but worst is %d of freedom %d", h.Worst, h.Freedom)
+	}
+}
+
 // shake adds the method's own error to every reading.
 func shake(r *rand.Rand, lines []flat.Line) {
 	for i := range lines {
@@ -458,7 +508,8 @@ func TestLinesThatCannotBeUsed(t *testing.T) {
 		"one level reading":   {Method: flat.LaserLevel, Stations: []int{0}, Readings: []float64{1}},
 		"three under sticks":  {Method: flat.Winding, Stations: []int{0, 1, 2}, Readings: []float64{1}},
 		"crossed sticks":      {Method: flat.Winding, Stations: []int{0, 6, 2, 4}, Readings: []float64{1}},
-		"endless station":     {Stations: []int{9, 10, 11}, Readings: []float64{1}},
+		"station nowhere":     {Method: flat.LaserLevel, Stations: []int{0, 9, 10}, Readings: []float64{1, 1, 1}},
+		"endless station":     {Method: flat.LaserLevel, Stations: []int{0, 10, 11}, Readings: []float64{1, 1, 1}},
 		"unknown method":      {Method: 99, Stations: []int{0, 1, 2}, Readings: []float64{1}},
 	} {
 		var bad *flat.LineError

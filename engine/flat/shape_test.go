@@ -110,8 +110,17 @@ func TestStacks(t *testing.T) {
 			t.Errorf("Stack(%g) = %v; want %d leaves", c.gap, got, c.leaves)
 		}
 	}
-	if got := flat.NewSet(nil).Stack(1); got != nil {
-		t.Errorf("no leaves make %v", got)
+	many := make([]float64, 3*flat.MostThicknesses)
+	for i := range many {
+		many[i] = float64(i + 1)
+	}
+	for name, leaves := range map[string][]float64{"no leaves": nil, "no thickness": {0, -1, math.NaN(), math.Inf(1)}} {
+		if got := flat.NewSet(leaves).Stack(1); got != nil {
+			t.Errorf("%s make %v", name, got)
+		}
+	}
+	if got := flat.NewSet(many).Stack(60); len(got) != 3 || sum(got) != 60 {
+		t.Errorf("leaves of 1 to %d mm make 60 of %v; want three", flat.MostThicknesses, got)
 	}
 }
 
