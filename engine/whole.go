@@ -47,7 +47,22 @@ func (d *Design) panelOf(ctx context.Context, m *materials, divide int) *plate.P
 	p.Seams = d.openSeams()
 	d.bridge(p, m, pitchX, pitchY)
 	p.Loose = d.looseRibs()
+	if divide >= int(Refined) {
+		p.Closer, p.Loads = true, d.spots()
+	}
 	return p
+}
+
+// spots are the loads that stand somewhere, of all cases.
+func (d *Design) spots() (out []plate.Press) {
+	for _, c := range d.Cases {
+		for _, l := range c.Loads {
+			if l.Kind != Uniform {
+				out = append(out, d.Press(l))
+			}
+		}
+	}
+	return out
 }
 
 // underSkins moves a pad that lies wholly under an edge band, where the model

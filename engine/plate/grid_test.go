@@ -41,7 +41,60 @@ func TestLines(t *testing.T) {
 		{"touching", at(20, 40, 60), nil, 1, []float64{10, 30, 50, 70, 110}},
 		{"overlapping", at(20, 40, 50), nil, 1, []float64{10, 30, 40, 50, 60, 110}},
 	} {
-		sameLines(t, c.name, lines(10, 110, c.ribs, c.seams, c.n), c.want)
+		sameLines(t, c.name, lines(10, 110, c.ribs, c.seams, c.n, nil), c.want)
+	}
+}
+
+// By hand: a bay from 0 to 120 in four; what presses brings its edges, three
+// elements beneath it and two or more beside it, and no element over 30 but by a
+// tenth.
+func TestBay(t *testing.T) {
+	t.Parallel()
+	for _, c := range []struct {
+		name    string
+		presses []stretch
+		want    []float64
+	}{
+		{"nothing", nil, []float64{30, 60, 90}},
+		{"elsewhere", []stretch{{-50, -20}, {130, 200}}, []float64{30, 60, 90}},
+		{"over all of it", []stretch{{-50, 200}}, []float64{30, 60, 90}},
+		{"in the middle", []stretch{{45, 75}}, []float64{22.5, 45, 55, 65, 75, 97.5}},
+		{"over one end", []stretch{{-80, 30}}, []float64{10, 20, 30, 60, 90}},
+		{"edge at the rib", []stretch{{4, 200}}, []float64{30, 60, 90}},
+		{"two with one edge", []stretch{{20, 60}, {60, 100}}, []float64{10, 20, 20 + 40.0/3, 20 + 80.0/3, 60, 60 + 40.0/3, 60 + 80.0/3, 100, 110}},
+	} {
+		sameLines(t, c.name, bay(0, 120, 4, c.presses), c.want)
+	}
+}
+
+// Where bays are few they get as many lines as three have, in halves of n.
+func TestFewBays(t *testing.T) {
+	t.Parallel()
+	sameLines(t, "one bay in two", lines(0, 120, nil, nil, 2, []stretch{}), []float64{0, 20, 40, 60, 80, 100, 120})
+	sameLines(t, "two bays in two", lines(0, 120, []Rib{{60, Web{B: 20}}}, nil, 2, []stretch{}),
+		[]float64{0, 50.0 / 3, 100.0 / 3, 50, 70, 70 + 50.0/3, 70 + 100.0/3, 120})
+	sameLines(t, "four bays in two", lines(0, 140, []Rib{{30, Web{B: 20}}, {70, Web{B: 20}}, {110, Web{B: 20}}}, nil, 2, []stretch{}),
+		[]float64{0, 10, 20, 40, 50, 60, 80, 90, 100, 120, 130, 140})
+}
+
+// Only a panel that asks for it looks at what presses, not at what covers all of it,
+// and at so many only.
+func TestPresses(t *testing.T) {
+	t.Parallel()
+	p := &Panel{X0: 0, X1: 900, Y0: 0, Y1: 400, Pads: []Pad{{X: 30, Y: 200, SX: 60, SY: 400}}, Loads: []Press{{X: 450, Y: 390, SX: 100, SY: 50}, {X: 450, Y: 100, SX: 100, SY: 50}}}
+	if x, y := p.presses(); x != nil || y != nil {
+		t.Errorf("not asked for: %v, %v", x, y)
+	}
+	p.Closer = true
+	x, y := p.presses()
+	if !slices.Equal(x, []stretch{{0, 60}, {400, 500}}) || !slices.Equal(y, []stretch{{365, 400}, {75, 125}}) {
+		t.Errorf("presses = %v, %v", x, y)
+	}
+	for i := range 50 {
+		p.Loads = append(p.Loads, Press{X: float64(3 * i), Y: 200, SX: 20, SY: 20})
+	}
+	if x, _ := p.presses(); len(x) != mostPresses {
+		t.Errorf("%d of 53 places get lines, want %d", len(x), mostPresses)
 	}
 }
 

@@ -16,6 +16,11 @@ type Panel struct {
 	Loose          []Loose
 	Divide         int          // elements across a bay, at least 1
 	Cuts           [2][]float64 // further grid lines x = const and y = const, so that two panels are compared on one mesh
+
+	// Closer asks for more lines: at the edges of the pads and of Loads, which are
+	// to come, and where bays are few. It takes longer.
+	Closer bool
+	Loads  []Press
 }
 
 // Rib is one rib as built. G and Own carry all that slots and the glue line's

@@ -68,8 +68,8 @@ func TestLinesGrowFromCorners(t *testing.T) {
 		}
 	}
 	// No longer than the mesh says, and every corner and mark has its line.
-	m = Mesh{Fine: 2, Corner: 2, Grow: 0.5, Most: 10}
-	lines := m.lines(200, []float64{50, 62}, []float64{10, 130.5})
+	m = Mesh{Fine: 2, Corner: 2, Grow: 0.5, Most: 10, Rib: 2}
+	lines := m.lines(200, []float64{50, 62}, []float64{10, 130.5}, []float64{56}, 12)
 	for _, v := range []float64{0, 10, 50, 62, 130.5, 200} {
 		if at := lines[nearest(lines, v)]; at != v {
 			t.Errorf("no line at %.1f, the nearest at %.3f", v, at)

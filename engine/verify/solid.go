@@ -13,18 +13,23 @@ import (
 )
 
 // Mesh says how fine the solids are. Stresses peak where two parts meet at an
-// inner corner, and solids settle slowly there, so elements are short at the
-// corners and grow away from them: the length at a distance r mm is
+// inner corner, and solids settle slowly there, so elements in the bays are short
+// at the ribs and grow away from them: the length at a distance r mm is
 //
 //	min(Most, Corner·t + Grow·r) / Fine
 //
-// with t the thinner skin's thickness, and longer by 1/Core over the core's height.
+// with t the thinner skin's thickness, and longer by 1/Core over the core's
+// height. Through skins and ribs the elements are alike. Each takes the shear there as
+// even, though it is a parabola: n of them leave 1/n² of what it does out. The
+// thinner a skin the less that is, so a row is Row mm high, but there are 4 to 8.
 type Mesh struct {
 	Fine   float64 // elements on a stretch, as a multiple of what the others give
 	Corner float64 // element at a corner, as a share of the thinner skin
 	Grow   float64 // how much longer for every mm away from the nearest corner
 	Most   float64 // mm
 	Core   float64 // elements over the core's height, as a multiple of what the others give
+	Row    float64 // mm, at Fine = 1
+	Rib    float64 // elements through a rib, at Fine = 1
 	Keep   []Spot  // places that get a node
 }
 
@@ -120,8 +125,8 @@ func newSolid(c Case, m Mesh) *solid {
 		}
 	}
 	m.Corner *= math.Min(d.TopSkin.Thickness, d.BottomSkin.Thickness)
-	s.xs = m.lines(d.Length, append(corners(d.Length, d.EdgeBand.Thickness, xs, d.Crosswise.Thickness), seamsX...), mx)
-	s.ys = m.lines(d.Width, append(corners(d.Width, d.EdgeBand.Thickness, ys, d.Lengthwise.Thickness), seamsY...), my)
+	s.xs = m.lines(d.Length, append(corners(d.Length, d.EdgeBand.Thickness, xs, d.Crosswise.Thickness), seamsX...), mx, xs, d.Crosswise.Thickness)
+	s.ys = m.lines(d.Width, append(corners(d.Width, d.EdgeBand.Thickness, ys, d.Lengthwise.Thickness), seamsY...), my, ys, d.Lengthwise.Thickness)
 	tb, h, tt := d.BottomSkin.Thickness, d.CoreDepth, d.TopSkin.Thickness
 	s.zs = m.heights(tb, h, tt)
 	s.low, s.high, s.mid = nearest(s.zs, tb), nearest(s.zs, tb+h), nearest(s.zs, tb+h/2)
@@ -144,29 +149,44 @@ func corners(extent, tb float64, ribs []float64, b float64) []float64 {
 }
 
 // lines returns the grid lines of one axis: at the ends, at every corner and
-// every mark, and as many between them as the mesh asks for.
-func (m Mesh) lines(extent float64, corners, marks []float64) []float64 {
+// every mark, and as many between them as the mesh asks for, in ribs (thickness b)
+// and beside them.
+func (m Mesh) lines(extent float64, corners, marks, ribs []float64, b float64) []float64 {
 	marks = slices.Concat(marks, corners, []float64{extent})
 	slices.Sort(marks)
 	out := []float64{0}
 	for _, v := range marks {
-		if last := out[len(out)-1]; v-last >= 0.01 && v < extent+0.01 {
+		last := out[len(out)-1]
+		if v-last < 0.01 || v > extent+0.01 {
+			continue
+		}
+		if slices.ContainsFunc(ribs, func(r float64) bool { return math.Abs((v+last)/2-r) < b/2 }) {
+			out = append(out, even(last, v, m.Rib*m.Fine*(v-last)/b)...)
+		} else {
 			out = append(out, m.split(last, v, 1, corners)...)
 		}
 	}
 	return out
 }
 
+// even returns about n grid lines after a up to b, all as far apart.
+func even(a, b, n float64) []float64 {
+	out := make([]float64, max(1, int(math.Round(n))))
+	for i := range out {
+		out[i] = a + (b-a)*float64(i+1)/float64(len(out))
+	}
+	return out
+}
+
 // heights returns the grid lines from the lower face of the bottom skin (tb
 // thick) to the upper face of the top skin (tt), h of core between them: densest
-// at the glue lines and at half of the core's height, where slots end. A skin
-// has two rows or more: stresses are read in its outer ones.
+// there at the glue lines and at half of the height, where slots end. A skin has two
+// rows or more: stresses are read in its outer ones.
 func (m Mesh) heights(tb, h, tt float64) []float64 {
-	dense := []float64{tb, tb + h/2, tb + h}
-	core := m
+	dense, core := []float64{tb, tb + h/2, tb + h}, m
+	rows := func(t float64) float64 { return math.Max(2, m.Fine*math.Min(8, math.Max(4, t/m.Row))) }
 	core.Fine *= m.Core
-	return slices.Concat([]float64{0}, m.split(0, tb, 2, dense), core.split(tb, tb+h/2, 2, dense),
-		core.split(tb+h/2, tb+h, 2, dense), m.split(tb+h, tb+h+tt, 2, dense))
+	return slices.Concat([]float64{0}, even(0, tb, rows(tb)), core.split(tb, tb+h/2, 2, dense), core.split(tb+h/2, tb+h, 2, dense), even(tb+h, tb+h+tt, rows(tt)))
 }
 
 // split returns the grid lines after a up to b: places at which the number of
