@@ -74,7 +74,7 @@ func (c Case) bays() []Spot {
 			best, at := math.Inf(1), Spot{}
 			for _, b := range quiet {
 				m := Spot{(b.x0 + b.x1) / 2, (b.y0 + b.y1) / 2}
-				if d := math.Hypot(m.X-x*c.Design.Length, m.Y-y*c.Design.Width); d < best {
+				if d := math.Hypot(m.X-x*c.Design.Length, m.Y-y*c.Design.Width); d < best && c.fold(m) == m {
 					best, at = d, m
 				}
 			}

@@ -12,7 +12,8 @@ type Case struct {
 	Extreme bool // judged by 6 % instead of 3 %
 	Quick   bool // small enough for every run of the tests
 	Design  engine.Design
-	Glued   bool         // laps glued tight: no slot takes anything away
+	Glued   bool // laps glued tight: no slot takes anything away
+	Same    Symmetry
 	Seams   []plate.Seam // butt joints without splice plates, under no pad and no load
 }
 
@@ -50,6 +51,12 @@ func (c Case) glue(ribs []plate.Rib, set engine.RibSet, p *plate.Panel, spacing 
 		bottom := plate.ContactSlip(w.B, spacing, p.Bottom.T, p.Bottom.GRoll, p.Bottom.G)
 		w.Own, w.G = 1, plate.Soften(m.GEdge, w.B, w.Height, top, bottom)
 	}
+}
+
+// alike returns a case with planes of symmetry.
+func (c Case) alike(x, y bool) Case {
+	c.Same = Symmetry{x, y}
+	return c
 }
 
 // The materials of the cases: one modulus for stretching and bending, so that

@@ -9,7 +9,7 @@ import (
 )
 
 // The two smallest cases against the solids, every time the tests run. The
-// solids are fine enough to be within 2 % of where they settle. The whole table is for ./dev verify.
+// solids are within 3 % of where they settle. The whole table is for ./dev verify.
 func TestQuickCases(t *testing.T) {
 	t.Parallel()
 	if _, err := exec.LookPath("ccx"); err != nil {
@@ -22,7 +22,7 @@ func TestQuickCases(t *testing.T) {
 		if !c.Quick {
 			continue
 		}
-		r, err := Compare(context.Background(), c, Options{Divide: 4, Meshes: Meshes[:1], MaxNodes: math.MaxInt})
+		r, err := Compare(context.Background(), c, Options{Divide: 4, Meshes: Meshes[1:2], MaxNodes: math.MaxInt})
 		if err != nil {
 			t.Fatalf("%s: %v", c.Name, err)
 		}

@@ -19,7 +19,7 @@ func (s *solid) deck(loads []engine.Load, spots, probes []int) []byte {
 	for i, l := range loads {
 		forces[i] = s.press(l)
 	}
-	held := [2]int{s.node(0, 0, 0, shared), s.node(len(s.xs)-1, 0, 0, shared)}
+	heldX, heldY := s.held()
 	out.WriteString("*NODE,NSET=ALL\n")
 	for id, n := range s.nodes {
 		fmt.Fprintf(&out, "%d,%.8g,%.8g,%.8g\n", id+1, s.xs[n.i], s.ys[n.j], s.zs[n.k])
@@ -30,8 +30,9 @@ func (s *solid) deck(loads []engine.Load, spots, probes []int) []byte {
 	s.springs(&out)
 	list(&out, "NSET", "SPOTS", spots)
 	list(&out, "ELSET", "PROBES", probes)
-	// Held along x and y as little as keeps it from sliding and turning.
-	fmt.Fprintf(&out, "*BOUNDARY\n%d,1,2\n%d,2,2\n*STEP\n*STATIC,SOLVER=SPOOLES\n*CLOAD\n", held[0], held[1])
+	list(&out, "NSET", "HELDX", heldX)
+	list(&out, "NSET", "HELDY", heldY)
+	out.WriteString("*BOUNDARY\nHELDX,1,1\nHELDY,2,2\n*STEP\n*STATIC,SOLVER=SPOOLES\n*CLOAD\n")
 	for _, f := range forces {
 		for _, n := range slices.Sorted(maps.Keys(f)) {
 			fmt.Fprintf(&out, "%d,3,%.10g\n", n, -f[n])

@@ -13,7 +13,9 @@ import (
 
 var coarse = finer(0.3)
 
+// built builds all of a case, symmetric or not.
 func built(c Case) *solid {
+	c.Same = Symmetry{}
 	s := newSolid(c, coarse)
 	s.build()
 	return s
@@ -212,13 +214,18 @@ func TestSeamDoublesNodes(t *testing.T) {
 			t.Errorf("%s: %d nodes hold both sides of the seam, want the %d on the ribs' glue lines", c.Name, n, glued)
 		}
 		// The seam doubles the rest of the nodes on its line.
-		whole.Seams = []plate.Seam{{Top: true, AlongX: v.AlongX, At: v.At}}
+		whole.Seams = nil
+		for _, v := range c.Seams {
+			v.Top = true
+			whole.Seams = append(whole.Seams, v)
+		}
 		if a, b := len(built(whole).nodes), len(s.nodes); a != b {
 			t.Errorf("%s: %d nodes with the seam in the top skin, %d in the bottom one", c.Name, a, b)
 		}
 		whole.Seams = nil
-		if more, want := len(s.nodes)-len(newOnSame(whole, v).nodes), len(other)*(s.low+1)-glued; more != want {
-			t.Errorf("%s: the seam adds %d nodes, want %d", c.Name, more, want)
+		// Two seams lie alike on both sides of the middle.
+		if more, want := len(s.nodes)-len(newOnSame(whole, c.Seams).nodes), len(c.Seams)*(len(other)*(s.low+1)-glued); more != want {
+			t.Errorf("%s: the seams add %d nodes, want %d", c.Name, more, want)
 		}
 	}
 	if seen < 2 {
@@ -226,9 +233,10 @@ func TestSeamDoublesNodes(t *testing.T) {
 	}
 }
 
-// newOnSame builds a case without a seam on the grid lines of the one with it.
-func newOnSame(c Case, v plate.Seam) *solid {
-	s := newSolid(c.with(c.Glued, v), coarse)
+// newOnSame builds a case without seams on the grid lines of the one with them.
+func newOnSame(c Case, v []plate.Seam) *solid {
+	c.Same = Symmetry{}
+	s := newSolid(c.with(c.Glued, v...), coarse)
 	s.c = c
 	s.build()
 	return s

@@ -45,7 +45,8 @@ type solid struct {
 	d          engine.Design
 	pads       []plate.Pad
 	xs, ys, zs []float64
-	low, high  int // z lines of the bottom skin's upper and the top skin's lower face
+	endX, endY float64 // how far the bricks go: to the edge, or to a plane of symmetry
+	low, high  int     // z lines of the bottom skin's upper and the top skin's lower face
 	mid        int
 	ribX       []int // for each y cell the lengthwise rib in it, or -1
 	ribY       []int // for each x cell the crosswise rib in it, or -1
@@ -98,6 +99,7 @@ type foot struct {
 func newSolid(c Case, m Mesh) *solid {
 	d := c.Design
 	s := &solid{c: c, d: d, ids: map[nodeKey]int{}, pads: c.panel(1).Pads}
+	s.endX, s.endY = c.ends()
 	ys, xs := d.RibPlaces()
 	var mx, my, seamsX, seamsY []float64
 	for _, v := range c.Seams {
@@ -125,8 +127,8 @@ func newSolid(c Case, m Mesh) *solid {
 		}
 	}
 	m.Corner *= math.Min(d.TopSkin.Thickness, d.BottomSkin.Thickness)
-	s.xs = m.lines(d.Length, append(corners(d.Length, d.EdgeBand.Thickness, xs, d.Crosswise.Thickness), seamsX...), mx, xs, d.Crosswise.Thickness)
-	s.ys = m.lines(d.Width, append(corners(d.Width, d.EdgeBand.Thickness, ys, d.Lengthwise.Thickness), seamsY...), my, ys, d.Lengthwise.Thickness)
+	s.xs = m.lines(s.endX, append(corners(d.Length, d.EdgeBand.Thickness, xs, d.Crosswise.Thickness), seamsX...), mx, xs, d.Crosswise.Thickness)
+	s.ys = m.lines(s.endY, append(corners(d.Width, d.EdgeBand.Thickness, ys, d.Lengthwise.Thickness), seamsY...), my, ys, d.Lengthwise.Thickness)
 	tb, h, tt := d.BottomSkin.Thickness, d.CoreDepth, d.TopSkin.Thickness
 	s.zs = m.heights(tb, h, tt)
 	s.low, s.high, s.mid = nearest(s.zs, tb), nearest(s.zs, tb+h), nearest(s.zs, tb+h/2)
@@ -161,7 +163,7 @@ func (m Mesh) lines(extent float64, corners, marks, ribs []float64, b float64) [
 			continue
 		}
 		if slices.ContainsFunc(ribs, func(r float64) bool { return math.Abs((v+last)/2-r) < b/2 }) {
-			out = append(out, even(last, v, m.Rib*m.Fine*(v-last)/b)...)
+			out = append(out, round(last, v, m.Rib*m.Fine*(v-last)/b)...)
 		} else {
 			out = append(out, m.split(last, v, 1, corners)...)
 		}
@@ -169,11 +171,12 @@ func (m Mesh) lines(extent float64, corners, marks, ribs []float64, b float64) [
 	return out
 }
 
-// even returns about n grid lines after a up to b, all as far apart.
-func even(a, b, n float64) []float64 {
+// round returns about n grid lines after a up to b, densest at both: as the places
+// of equal steps on a half circle.
+func round(a, b, n float64) []float64 {
 	out := make([]float64, max(1, int(math.Round(n))))
 	for i := range out {
-		out[i] = a + (b-a)*float64(i+1)/float64(len(out))
+		out[i] = a + (b-a)*(1-math.Cos(math.Pi*float64(i+1)/float64(len(out))))/2
 	}
 	return out
 }
@@ -186,7 +189,7 @@ func (m Mesh) heights(tb, h, tt float64) []float64 {
 	dense, core := []float64{tb, tb + h/2, tb + h}, m
 	rows := func(t float64) float64 { return math.Max(2, m.Fine*math.Min(8, math.Max(4, t/m.Row))) }
 	core.Fine *= m.Core
-	return slices.Concat([]float64{0}, even(0, tb, rows(tb)), core.split(tb, tb+h/2, 2, dense), core.split(tb+h/2, tb+h, 2, dense), even(tb+h, tb+h+tt, rows(tt)))
+	return slices.Concat([]float64{0}, round(0, tb, rows(tb)), core.split(tb, tb+h/2, 2, dense), core.split(tb+h/2, tb+h, 2, dense), round(tb+h, tb+h+tt, rows(tt)))
 }
 
 // split returns the grid lines after a up to b: places at which the number of
@@ -262,14 +265,14 @@ func (s *solid) bodyOf(i, j, k int) uint8 {
 // fills returns the set and the body of a cell, or false for an empty one.
 func (s *solid) fills(i, j, k int) (set int, body uint8, ok bool) {
 	tb := s.d.EdgeBand.Thickness
-	edge := func(lines []float64, i int) bool {
+	edge := func(lines []float64, i int, extent float64) bool {
 		at := (lines[i] + lines[i+1]) / 2
-		return at < tb || at > lines[len(lines)-1]-tb
+		return at < tb || at > extent-tb
 	}
 	switch {
-	case edge(s.ys, j):
+	case edge(s.ys, j, s.d.Width):
 		return bandSet, band, true
-	case edge(s.xs, i):
+	case edge(s.xs, i, s.d.Length):
 		return shortBandSet, band, true
 	case k < s.low:
 		return bottomSet, shared, true

@@ -59,6 +59,7 @@ func Solids(ctx context.Context, c Case, spots []Spot, m Mesh, keep string) (a A
 		}
 		a.Reactions[f.pad] -= f.k * w
 	}
+	a.Reactions = s.whole(a.Reactions)
 	a.Stress, err = s.stresses(r)
 	return a, len(s.nodes), took, err
 }
