@@ -74,12 +74,14 @@ type stretch struct{ lo, hi float64 }
 
 // What a pad or a load brings into a bay: its edges become lines unless they lie
 // closer to another line than this part of an element, and beneath it there are at
-// least so many elements, beside it so many. Common practice, no source: tried out on
-// pads between ribs and on patches of a third of a bay, which without it were up to
-// 12 % off and with it 3 %; half as many beneath left 5 %.
+// least so many elements, and so much shorter ones than elsewhere; beside it so many.
+// Common practice, no source: tried out on pads between ribs and on patches of a third
+// to all of a bay, where without it four elements across a bay are up to 12 % from
+// twelve and with it 2.5 %.
 const (
 	tooClose = 0.2
 	beneath  = 3
+	shorter  = 1.5
 	beside   = 2
 )
 
@@ -103,7 +105,7 @@ func bay(a, b float64, k int, presses []stretch) (out []float64) {
 		}
 		for _, p := range presses {
 			if at := (from + e) / 2; (from != a || e != b) && at > p.lo && at < p.hi {
-				n = max(n, beneath)
+				n = max(n, beneath, int(math.Ceil(shorter*(e-from)/l-tooClose/2)))
 			}
 		}
 		for j := 1; j < n; j++ {
