@@ -26,6 +26,7 @@ type view struct {
 	cut     *cutAct
 	bed     *bedDrawing
 	build   *buildView
+	prove   *proveView
 	acts    *actRow
 }
 
@@ -59,7 +60,9 @@ func open(s *Session, with setUp) (*desk, *view) {
 	glue, v.bed = newGlueAct(s)
 	v.status = newStatus(s, v.goProblems)
 	build, v.build = newBuildAct(s, with.after, v.status.warn)
-	v.acts = newActRow(s, []*act{v.newDesignAct(s), cut, glue, build})
+	var prove *act
+	prove, v.prove = newProveAct(s)
+	v.acts = newActRow(s, []*act{v.newDesignAct(s), cut, glue, build, prove})
 	v.strip = newStrip(s, v.acts.words, v.explain, d.startFromSize)
 	top := container.NewVBox(v.strip.content, widget.NewSeparator())
 	foot := container.NewVBox(widget.NewSeparator(), v.status.content)

@@ -21,6 +21,8 @@ type ProofPlan struct {
 	Piece    Stackable
 	Rounds   []ProofRoundPlan
 	Unknowns []proof.Unknown // in the order of [ProofStage.Slopes]
+
+	chosen bool // Cap is less than the service load because the person wants it so
 }
 
 // ProofRoundPlan is one round stage by stage.
@@ -112,7 +114,7 @@ func PlanProof(ctx context.Context, d Design, r Result) (ProofPlan, error) {
 	}
 	p.Cap, p.CapWhy = math.Min(share, mostShare)*p.Service, "the service load"
 	if share < 1 {
-		p.CapWhy = fmt.Sprintf("%.0f %% of the service load, as you chose", 100*share)
+		p.CapWhy, p.chosen = fmt.Sprintf("%.0f %% of the service load, as you chose", 100*share), true
 	}
 	margins := make([]Margin, len(d.Proof.Rounds))
 	for i, round := range d.Proof.Rounds {
@@ -123,6 +125,7 @@ func PlanProof(ctx context.Context, d Design, r Result) (ProofPlan, error) {
 		margins[i] = low
 		if low.Code != "" && low.Times < 1 {
 			p.Cap *= low.Times
+			p.chosen = false
 			p.CapWhy = fmt.Sprintf("what keeps the margin of “%s” at 1 with this stack", low.Name)
 		}
 	}
@@ -136,12 +139,12 @@ func PlanProof(ctx context.Context, d Design, r Result) (ProofPlan, error) {
 	}
 	tops, err := made.proofTops(ctx, &mats)
 	if err != nil {
-		return ProofPlan{}, err
+		return notProved(ctx)
 	}
 	for i, round := range d.Proof.Rounds {
 		plan, err := made.planRound(ctx, &mats, tops, round, total, p)
 		if err != nil {
-			return ProofPlan{}, err
+			return notProved(ctx)
 		}
 		plan.Lowest = margins[i]
 		p.Rounds = append(p.Rounds, plan)
@@ -149,12 +152,20 @@ func PlanProof(ctx context.Context, d Design, r Result) (ProofPlan, error) {
 	return p, ctx.Err()
 }
 
+// notProved is what there is of a top that the model refuses: it tips or rocks.
+func notProved(ctx context.Context) (ProofPlan, error) {
+	if err := ctx.Err(); err != nil {
+		return ProofPlan{}, err
+	}
+	return ProofPlan{Refused: "Nothing holds the top down under this stack: it tips off its supports or rocks on them. Move the stack between the supports."}, nil
+}
+
 // noProof says why there can be no plan.
 func (d *Design) noProof(r Result) string {
 	switch {
 	case !d.Proof.Planned():
 		return "No proof load is planned yet."
-	case r.Blocked() || r.Whole == nil || r.NotHeld() != "":
+	case r.Blocked() || r.NotHeld() != "":
 		return "The top is not computed yet, or nothing holds it up."
 	case d.serviceForce() <= 0:
 		return "There is no load case with a load that presses down. Enter what the top is to carry: a proof load stays within it."
@@ -422,10 +433,10 @@ func (d *Design) sightAdvice(full float64, p ProofPlan) []string {
 	} else {
 		out = append(out, fmt.Sprintf("A longer span does not help: it would have to be %.1f times as long, and the top ends before that.", proof.SpanFor(factor, 0.7)))
 	}
-	if need := factor * p.Cap; need <= mostShare*p.Service && p.Cap < p.Service {
-		out = append(out, fmt.Sprintf("Or load it with %.0f N.", need))
+	if need := factor * p.Cap; p.chosen && need <= mostShare*p.Service {
+		out = append(out, fmt.Sprintf("Or load it with %.0f kg, %.0f %% of the service load, unless a margin forbids it.", need/Gravity, 100*need/p.Service))
 	} else {
-		out = append(out, fmt.Sprintf("More load is no way: it would take %.1f times as much, and the plan stays within the service load.", factor))
+		out = append(out, fmt.Sprintf("More load is no way: it would take %.1f times as much, and the plan stays within the service load and the margins.", factor))
 	}
 	return out
 }
