@@ -5,4 +5,5 @@ var (
 	WorkshopJob = workshopJob
 	Guillotined = guillotined
 	ManyTops    = manyTops
+	BusyJob     = busyJob
 )

@@ -9,21 +9,22 @@ import "slices"
 // another where they fit best, and the result is kept if it is not much worse
 // than what was there before.
 type search struct {
-	p      *problem
-	w      *work
-	rnd    random
-	sheets []*tree
-	hand   []int32 // kinds of the parts without a place
-	before []*tree // the sheets as before this round
-	dirty  []bool
-	now    float64 // value of the present layouts
-	warmth float64 // how much worse a round may be
-	begun  bool
-	rule   rule
-	best   int64 // least area in hand so far
-	kept   []*tree
-	saved  []int32
-	order  []ordered
+	p       *problem
+	w       *work
+	rnd     random
+	sheets  []*tree
+	hand    []int32 // kinds of the parts without a place
+	before  []*tree // the sheets as before this round
+	dirty   []bool
+	now     float64 // value of the present layouts
+	warmth  float64 // how much worse a round may be
+	begun   bool
+	rule    rule
+	best    int64 // least area in hand so far
+	kept    []*tree
+	saved   []int32
+	order   []ordered
+	scratch tree
 }
 
 type ordered struct {
@@ -334,11 +335,10 @@ func (s *search) staged(t *tree, k int32, at place) bool {
 	if s.p.stages == 0 {
 		return true
 	}
-	s.w.more(len(t.nodes))
-	var u tree
-	u.copyFrom(t)
-	u.insert(s.p, k, at)
-	return u.stagesNeeded() <= s.p.stages
+	s.w.more(2 * len(t.nodes))
+	s.scratch.copyFrom(t)
+	s.scratch.insert(s.p, k, at)
+	return s.scratch.stagesNeeded() <= s.p.stages
 }
 
 // score weighs a place; the smallest wins. The waste is what lies beside the

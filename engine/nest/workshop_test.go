@@ -59,23 +59,36 @@ func workshopJob(seed int) Job {
 // the first.
 func manyTops(seed int) Job {
 	j := workshopJob(seed)
-	count := func() (n int) {
-		for _, p := range j.Pieces {
-			n += p.Count
-		}
-		return n
-	}
-	for i := 1; count() < 300; i++ {
-		more := workshopJob(seed + 1000*i)
-		fits := true
-		for _, p := range more.Pieces {
-			fits = fits && p.Length < j.Stock[0].Length-20 && p.Width < j.Stock[0].Width-20
-		}
-		if fits {
-			j.Pieces = append(j.Pieces, more.Pieces...)
-		}
+	for i := 1; j.count() < 300; i++ {
+		j.addTop(workshopJob(seed+1000*i), 1000)
 	}
 	return j
+}
+
+// busyJob is a top and as much of others as makes it 45 to 60 parts.
+func busyJob(seed int) Job {
+	j := workshopJob(seed)
+	for i := 1; j.count() < 45; i++ {
+		j.addTop(workshopJob(seed+1000*i), 60)
+	}
+	return j
+}
+
+func (j *Job) count() (n int) {
+	for _, p := range j.Pieces {
+		n += p.Count
+	}
+	return n
+}
+
+// addTop adds the pieces of another job that fit the sheets of this one, as
+// long as there are no more than most parts.
+func (j *Job) addTop(other Job, most int) {
+	for _, p := range other.Pieces {
+		if p.Length < j.Stock[0].Length-20 && p.Width < j.Stock[0].Width-20 && j.count()+p.Count <= most {
+			j.Pieces = append(j.Pieces, p)
+		}
+	}
 }
 
 // add appends a piece to the job.
