@@ -14,7 +14,7 @@ const (
 	spreadSlow, spreadFast            = 2000, 4000 // rib edge wetted by one person, mm/min
 	lapGlueLow, lapGlueHigh           = 0.2, 0.5   // to wet one lap, min
 	clampMinutesLow, clampMinutesHigh = 10, 25     // to close and clamp one skin
-	glueWaste                         = 1.2        // glue to have ready over glue in the joints
+	gridCloseLow, gridCloseHigh       = 5, 15      // to close the laps of a grid
 )
 
 const practice = "common practice, no source"
@@ -23,46 +23,111 @@ const practice = "common practice, no source"
 func (d Design) buildPlan(r Result) BuildPlan {
 	g := d.glue()
 	j := d.joints()
-	factor := cureFactor(g, d.Shop.Temperature)
+	plan := BuildPlan{GlueMass: r.Mass.Glue / (1 - d.GlueUp.Tool.Waste()), GlueArea: j.area(), JointLength: j.length}
+	b := builder{d: &d, g: g, plan: &plan, factor: cureFactor(g, d.Shop.Temperature), source: "glue table, times at 20 °C: "}
+	b.at, b.err = time.Parse(ClockLayout, d.Shop.Start)
+	b.begin = b.at
 	laps := float64(r.Mass.Laps)
-	people := math.Max(1, float64(d.Shop.People))
-	spreadLow, spreadHigh := j.length/spreadFast/people, j.length/spreadSlow/people
-	glueSource := "glue table, times at 20 °C: " + g.Sources["clampTime"]
-	plan := BuildPlan{GlueMass: r.Mass.Glue * glueWaste, GlueArea: j.area(), JointLength: j.length}
-	at, err := time.Parse(ClockLayout, d.Shop.Start)
-	add := func(s BuildStep) {
-		if err == nil { // Validate has refused any other start
-			s.Starts = at.Format(ClockLayout)
-			at = at.Add(time.Duration(math.Round(s.High)) * time.Minute)
-			s.Ends = at.Format(ClockLayout)
-		}
-		plan.Steps = append(plan.Steps, s)
-	}
-	spread := func(key, name, text string, lapShare float64) {
-		add(BuildStep{Key: key, Spreads: true, Name: name, Text: text, Low: spreadLow + lapShare*laps*lapGlueLow/people, High: spreadHigh + lapShare*laps*lapGlueHigh/people, Source: practice})
-	}
-	clamp := func(skin, name string) {
-		add(BuildStep{Key: "clamp-" + skin, Name: name, Low: clampMinutesLow, High: clampMinutesHigh, Source: practice,
-			Text: fmt.Sprintf("Close the joint and clamp from the middle outwards, %.1f to %.1f MPa on the glued ribs (%s). Look for an even squeeze-out along every rib.", g.Pressure.Low, g.Pressure.High, g.Sources["pressure"])})
-		add(BuildStep{Key: "hold-" + skin, Cures: true, Name: "Keep it clamped", Low: g.ClampTime.Low * factor, High: g.ClampTime.High * factor, Wait: true, Source: glueSource,
-			Text: "Leave it on the bed. What is bent now stays bent."})
-	}
-	add(BuildStep{Key: "dry", Name: "Dry assembly", Low: 15 + laps*lapMinutesLow, High: 30 + laps*lapMinutesHigh, Source: practice,
+	b.add(BuildStep{Key: "dry", Name: "Dry assembly", Low: 15 + laps*lapMinutesLow, High: 30 + laps*lapMinutesHigh, Source: practice,
 		Text: fmt.Sprintf("Push the %d half-laps together without glue. Every rib must sit flush with its neighbours; mark each one and which way round it goes.", r.Mass.Laps)})
-	add(BuildStep{Key: "rehearse", Name: "Rehearse on the bed", Low: 20, High: 40, Source: practice,
+	b.add(BuildStep{Key: "rehearse", Name: "Rehearse on the bed", Low: 20, High: 40, Source: practice,
 		Text: "Check the bed with a straightedge and shim it flat. Lay the skin and clamps out in the order in which they go on, and clamp once without glue."})
-	spread("spread-bottom", "Glue spread: laps and bottom skin", fmt.Sprintf("Wet every lap and the lower edges of the ribs, %.0f to %.0f g/m² on one face (%s). Work from the middle outwards.", g.Spread.Low, g.Spread.High, g.Sources["spread"]), 1)
-	clamp("bottom", "Clamping: bottom skin")
-	spread("spread-top", "Glue spread: top skin", fmt.Sprintf("Wet the upper edges of the ribs, %.1f m of joint. The panel stays on the bed, the same way up.", j.length/1000), 0)
-	clamp("top", "Clamping: top skin")
-	if d.EdgeBand.Thickness > 0 {
-		add(BuildStep{Key: "bands", Name: "Edge bands", Low: 30, High: 60, Source: practice, Text: "Trim the skins flush, then glue and clamp the long bands and the short bands."})
+	goes := d.goes(j, d.GlueUp.Split, math.Max(1, float64(d.Shop.People)))
+	grid := goes[:len(goes)-2]
+	name, text := "Glue spread: laps and bottom skin", "Wet every lap and the lower edges of the ribs"
+	if len(grid) > 0 {
+		b.grid(grid)
+		name, text = "Glue spread: bottom skin", "Wet the lower edges of the ribs"
 	}
-	add(BuildStep{Key: "cure", Cures: true, Name: "Cure wait before loading", Low: g.CureTime.Low * factor, High: g.CureTime.High * factor, Wait: true,
-		Source: "glue table, times at 20 °C: " + g.Sources["cureTime"],
+	b.spread("spread-bottom", name, fmt.Sprintf("%s, %.0f to %.0f g/m² on one face (%s). Work from the middle outwards.", text, g.Spread.Low, g.Spread.High, g.Sources["spread"]), goes[len(grid)])
+	b.clamp("bottom", "Clamping: bottom skin")
+	b.night("night-bottom")
+	b.spread("spread-top", "Glue spread: top skin", fmt.Sprintf("Wet the upper edges of the ribs, %.1f m of joint. The panel stays on the bed, the same way up.", j.length/1000), goes[len(grid)+1])
+	b.clamp("top", "Clamping: top skin")
+	if d.EdgeBand.Thickness > 0 {
+		b.add(BuildStep{Key: "bands", Name: "Edge bands", Low: 30, High: 60, Source: practice, Text: "Trim the skins flush, then glue and clamp the long bands and the short bands."})
+	}
+	b.add(BuildStep{Key: "cure", Cures: true, Name: "Cure wait before loading", Low: g.CureTime.Low * b.factor, High: g.CureTime.High * b.factor, Wait: true,
+		Source: b.source + g.Sources["cureTime"],
 		Text:   "Nothing heavy goes on it and nothing hangs from it until this time is over."})
 	plan.LoadFrom = plan.Steps[len(plan.Steps)-1].Ends
 	return plan
+}
+
+// builder adds the steps one after the other and keeps their clock.
+type builder struct {
+	d         *Design
+	g         catalog.Glue
+	plan      *BuildPlan
+	factor    float64
+	source    string
+	begin, at time.Time
+	err       error // Validate has refused a start that cannot be read
+}
+
+func (b *builder) add(s BuildStep) {
+	if b.err == nil {
+		s.Starts = b.at.Format(ClockLayout)
+		b.at = b.at.Add(time.Duration(math.Round(s.High)) * time.Minute)
+		s.Ends = b.at.Format(ClockLayout)
+	}
+	b.plan.Steps = append(b.plan.Steps, s)
+}
+
+func (b *builder) spread(key, name, text string, t SpreadTime) {
+	b.add(BuildStep{Key: key, Spreads: true, Name: name, Text: text, Low: t.Low, High: t.High, Source: practice})
+}
+
+func (b *builder) clamp(skin, name string) {
+	g := b.g
+	b.add(BuildStep{Key: "clamp-" + skin, Name: name, Low: clampMinutesLow, High: clampMinutesHigh, Source: practice,
+		Text: fmt.Sprintf("Close the joint and clamp from the middle outwards, %s to %s MPa on the glued ribs (%s). Look for an even squeeze-out along every rib.", pressureText(g.Pressure.Low), pressureText(g.Pressure.High), g.Sources["pressure"])})
+	b.hold(skin, "Leave it on the bed. What is bent now stays bent.")
+}
+
+func (b *builder) hold(what, text string) {
+	b.add(BuildStep{Key: "hold-" + what, Cures: true, Name: "Keep it clamped", Low: b.g.ClampTime.Low * b.factor, High: b.g.ClampTime.High * b.factor, Wait: true,
+		Source: b.source + b.g.Sources["clampTime"], Text: text})
+}
+
+// grid glues the laps before any skin, at once or one half after the other.
+func (b *builder) grid(goes []SpreadTime) {
+	for i, t := range goes {
+		key := fmt.Sprintf("grid-%d", i+1)
+		text := "Wet both cheeks of every lap, sparingly: what is squeezed out stands in the way of the skins."
+		if len(goes) > 1 {
+			half := b.d.firstHalf()
+			first, last := 1, half
+			if i > 0 {
+				first, last = half+1, b.d.Crosswise.number()
+			}
+			text = fmt.Sprintf("Only the laps of the crosswise ribs C%d to C%d. %s", first, last, text)
+		}
+		b.spread("spread-"+key, "Glue spread: "+t.Name, text, t)
+		b.add(BuildStep{Key: "close-" + key, Name: "Close the laps", Low: gridCloseLow, High: gridCloseHigh, Source: practice,
+			Text: "Push the laps home flush on the flat bed, check both diagonals, wipe off what was squeezed out, and weigh the grid down."})
+		b.hold(key, "Leave the grid flat on the bed.")
+	}
+	b.night("night-grid")
+}
+
+// night waits until the hour at which the work began, where each skin has its day.
+func (b *builder) night(key string) {
+	if b.d.GlueUp.Split != SkinADay {
+		return
+	}
+	const day = 24 * 60
+	rest := day - math.Mod(b.at.Sub(b.begin).Minutes(), day)
+	b.add(BuildStep{Key: key, Name: "Until the next day", Low: rest, High: rest, Wait: true, Source: "the clock",
+		Text: "Leave it on the bed until the hour at which you began. Nothing is spread before."})
+}
+
+// pressureText prints a pressure: contact pressures need a digit more.
+func pressureText(mpa float64) string {
+	if mpa < 0.195 {
+		return fmt.Sprintf("%.2f", mpa)
+	}
+	return fmt.Sprintf("%.1f", mpa)
 }
 
 // cureFactor returns by how much the glue's clamp and cure times stretch at a
@@ -76,10 +141,12 @@ func cureFactor(g catalog.Glue, celsius float64) float64 {
 	return math.Pow(2, (20-celsius)/10)
 }
 
-// openTimeProblems compares the time to spread with the glue's open time.
+// openTimeProblems compares the time to spread with the glue's open time in this
+// shop's air, and says which way out fits.
 func (d Design) openTimeProblems(r Result) []Problem {
 	g := d.glue()
-	factor := cureFactor(g, d.Shop.Temperature)
+	factor, _ := d.openFactor(d.Shop.Temperature)
+	options, best := d.splitOptions(d.joints())
 	var out []Problem
 	for _, s := range r.Build.Steps {
 		if !s.Spreads {
@@ -92,8 +159,20 @@ func (d Design) openTimeProblems(r Result) []Problem {
 			continue
 		}
 		out = append(out, Problem{Code: "open-time", Severity: severity, Field: "glue",
-			Text: fmt.Sprintf("“%s” takes %s, but this glue may lie open for %s. More hands, a slower glue, or half of the grid at a time would help.",
-				s.Name, Minutes(s.Low, s.High), Minutes(g.OpenTime.Low*factor, g.OpenTime.High*factor))})
+			Text: fmt.Sprintf("“%s” takes %s, but this glue may lie open for %s. %s",
+				s.Name, Minutes(s.Low, s.High), Minutes(g.OpenTime.Low*factor, g.OpenTime.High*factor), wayOut(options, best))})
 	}
 	return out
+}
+
+// wayOut says which option helps.
+func wayOut(options []SplitOption, best int) string {
+	o := options[best]
+	switch o.Fit {
+	case FitsSurely:
+		return "This fits: " + o.Name + ", " + Minutes(o.Low, o.High) + " at a time."
+	case FitsPerhaps:
+		return "Nothing fits for sure; nearest is this: " + o.Name + ", " + Minutes(o.Low, o.High) + " at a time for an open time of " + Minutes(o.Open.Low, o.Open.High) + "."
+	}
+	return "No split, no more hands and no glue of the table fits: make the grid coarser, or the top in two parts."
 }

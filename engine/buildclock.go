@@ -51,6 +51,7 @@ type ClockStep struct {
 	Late   time.Time // when it should be over, by the high duration
 	Note   string
 	Factor float64 // by which the glue's times are stretched at the temperature of the step
+	Open   float64 // by which its open time is
 }
 
 // logOf returns what is noted of a step.
@@ -77,6 +78,7 @@ func (d Design) Clock(r Result, now time.Time) BuildClock {
 	for i, s := range r.Build.Steps {
 		l := d.logOf(s.Key)
 		step := ClockStep{BuildStep: s, Note: l.Note, Factor: d.stepFactor(l)}
+		step.Open, _ = d.openFactor(d.stepCelsius(l))
 		if s.Cures {
 			planned := cureFactor(d.glue(), d.Shop.Temperature)
 			step.Low, step.High = s.Low/planned*step.Factor, s.High/planned*step.Factor
@@ -115,7 +117,7 @@ func (c *BuildClock) openTime(d Design) {
 			continue // closed and clamped
 		}
 		c.OpenFrom = s.Began
-		c.OpenSoon, c.OpenLate = after(s.Began, g.OpenTime.Low*s.Factor), after(s.Began, g.OpenTime.High*s.Factor)
+		c.OpenSoon, c.OpenLate = after(s.Began, g.OpenTime.Low*s.Open), after(s.Began, g.OpenTime.High*s.Open)
 		return
 	}
 }
@@ -132,10 +134,15 @@ func (c *BuildClock) loadFrom() time.Time {
 
 // stepFactor is by how much the glue's times stretch at a step.
 func (d Design) stepFactor(l StepLog) float64 {
+	return cureFactor(d.glue(), d.stepCelsius(l))
+}
+
+// stepCelsius is how warm it was during a step, or is to be.
+func (d Design) stepCelsius(l StepLog) float64 {
 	if l.Measured {
-		return cureFactor(d.glue(), l.Celsius)
+		return l.Celsius
 	}
-	return cureFactor(d.glue(), d.Shop.Temperature)
+	return d.Shop.Temperature
 }
 
 // Warning says what presses at a moment, "" if nothing does, and whether it is

@@ -75,6 +75,7 @@ func estimate(ctx context.Context, d Design, steps bool) (Result, error) {
 	d.addMoisture(&mo, &m, &r)
 	if steps {
 		d.addBed(&mo, &m, &r)
+		d.addGlueUp(&m, &r)
 	}
 	r.closed = closed{r.Problems, r.Working, r.Depth, r.Knobs, r.Cases}
 	r.Problems = append(slices.Clip(r.Problems), d.shortfalls(r)...)

@@ -47,8 +47,10 @@ type Design struct {
 	Stock  []Stock         `json:"stock,omitempty"`     // beside Prices, whose sheets also count as stock: see [Design.Sheets]
 	Own    []catalog.Sheet `json:"materials,omitempty"` // materials that are not in the catalogue, carried with the design
 
-	Surveys []Survey  `json:"surveys,omitempty"` // of the bed and of the finished top, in the order taken
-	Leaves  []float64 `json:"leaves,omitempty"`  // thicknesses that shims are stacked from, mm; none is a usual set of feelers
+	Surveys []Survey `json:"surveys,omitempty"` // of the bed and of the finished top, in the order taken
+	GlueUp  GlueUp   `json:"glueUp,omitzero"`   // what there is for gluing up
+
+	Leaves []float64 `json:"leaves,omitempty"` // thicknesses that shims are stacked from, mm; none is a usual set of feelers
 
 	Proof Proof `json:"proof,omitzero"` // load of the finished top, and what was read
 

@@ -60,7 +60,7 @@ func Packet(ctx context.Context, d Design, r Result, o PacketOptions) ([]*draw.P
 			return nil, err
 		}
 	}
-	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.sheetsToBuy, p.sheetLayouts, p.slotSchedule, p.slotWays, p.gauges, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.bed, p.workings, p.buildSteps, p.labels, p.cautions, p.proof, p.record}
+	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.sheetsToBuy, p.sheetLayouts, p.slotSchedule, p.slotWays, p.gauges, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.bed, p.glueUp, p.workings, p.buildSteps, p.labels, p.cautions, p.proof, p.record}
 	for i, part := range parts {
 		if err := ctx.Err(); err != nil {
 			return nil, err

@@ -194,7 +194,7 @@ func (p *packet) workings() {
 func (p *packet) buildSteps() {
 	p.open("Build steps", p.paper)
 	b := p.r.Build
-	p.text(fmt.Sprintf("Glue to have ready: %.0f g, a fifth more than stays in the joints, for %.1f m of rib joint on each face. Shop at %.0f °C, %d spreading. Clock times use the longer durations.",
+	p.text(fmt.Sprintf("Glue to have ready: %.0f g with what the tool wastes, for %.1f m of rib joint on each face. Shop at %.0f °C, %d spreading. Clock times use the longer durations.",
 		b.GlueMass*1000, b.JointLength/1000, p.d.Shop.Temperature, p.d.Shop.People), body)
 	p.y += 3
 	for i, s := range b.Steps {

@@ -110,7 +110,7 @@ func TestPacketPages(t *testing.T) {
 					titles = append(titles, p.Title)
 				}
 			}
-			want := "Build packet: " + d.Name + "|Plan and sections|Ribs and their slots|Parts list|Slot schedule|Cutting the slots|Gauge sticks at full size|Load cases|Margins|Over the years and seasons|Bed and flatness|Working|Build steps|Labels|Cautions"
+			want := "Build packet: " + d.Name + "|Plan and sections|Ribs and their slots|Parts list|Slot schedule|Cutting the slots|Gauge sticks at full size|Load cases|Margins|Over the years and seasons|Bed and flatness|Glue-up plan|Working|Build steps|Labels|Cautions"
 			if got := strings.Join(titles, "|"); got != want {
 				t.Errorf("%s: pages %s; want %s", paper.name, got, want)
 			}
@@ -337,7 +337,7 @@ func TestPacketRows(t *testing.T) {
 			t.Errorf("no row %s in the slot schedule:\n%s", row, slots)
 		}
 	}
-	if want := fmt.Sprintf("Glue to have ready: %.0f g, a fifth more than stays in the joints, for %.1f m", 1200*r.Mass.Glue, r.Build.JointLength/1000); !strings.Contains(textOf(pages, "Build steps"), want) {
+	if want := fmt.Sprintf("Glue to have ready: %.0f g with what the tool wastes, for %.1f m", 1200*r.Mass.Glue, r.Build.JointLength/1000); !strings.Contains(textOf(pages, "Build steps"), want) {
 		t.Errorf("no %q in the build steps", want)
 	}
 }

@@ -33,6 +33,7 @@ func listed(r Result) Result {
 	r.Problems, r.Parts, r.Margins, r.Knobs, r.Working = list(r.Problems), list(r.Parts), list(r.Margins), list(r.Knobs), list(r.Working)
 	r.Mass.ByKind, r.Depth.Curve, r.Build.Steps = list(r.Mass.ByKind), list(r.Depth.Curve), list(r.Build.Steps)
 	r.Bed = r.Bed.listed()
+	r.GlueUp = r.GlueUp.listed()
 	r.Cases = append([]CaseResult{}, r.Cases...)
 	for i := range r.Cases {
 		r.Cases[i].Loads = list(r.Cases[i].Loads)
@@ -123,6 +124,7 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 	}
 	p.longTerm(d, r, f)
 	p.bed(d, &r.Bed, f)
+	p.glueUp(&r.GlueUp, f)
 	p.proof(d)
 	p.line("\nBuild:")
 	for _, s := range r.Build.Steps {

@@ -47,6 +47,8 @@ type Result struct {
 	LongTerm []Creep  `json:"longTerm,omitempty"` // as Cases
 	Moisture Moisture `json:"moisture"`
 
+	GlueUp GlueUpReport `json:"glueUp"` // not filled in by [Glance]
+
 	Bed BedReport `json:"bed"` // surveys of bed and top, and what the panel keeps of the bed; not filled in by [Glance]
 }
 

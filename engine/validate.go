@@ -106,6 +106,7 @@ func Validate(d Design, materials func(key string) (catalog.Sheet, bool), glues 
 	r.own()
 	r.surveys()
 	r.proof()
+	r.glueUp()
 	return r.problems
 }
 

@@ -19,12 +19,12 @@ func ScrewForce(torque, lead, efficiency float64) float64 {
 }
 
 // Count returns how many clamps of force each, N, together make need, N; 0 where
-// either is not above 0.
+// either is not above 0, and never more than a million.
 func Count(need, each float64) int {
 	if !(need > 0) || !(each > 0) {
 		return 0
 	}
-	return int(math.Ceil(need/each - 1e-9))
+	return int(math.Min(1e6, math.Ceil(need/each-1e-9)))
 }
 
 // Spaced returns where n clamps stand on a line of that length, mm from its

@@ -30,7 +30,7 @@ func TestClampsOfALine(t *testing.T) {
 	for _, row := range []struct {
 		each float64
 		want int
-	}{{4200, 2}, {4199, 3}, {8400, 1}, {1e9, 1}, {0, 0}, {math.NaN(), 0}} {
+	}{{4200, 2}, {4199, 3}, {8400, 1}, {1e9, 1}, {1e-300, 1_000_000}, {0, 0}, {math.NaN(), 0}} {
 		if got := press.Count(8400, row.each); got != row.want {
 			t.Errorf("Count(8400, %g) = %d; want %d", row.each, got, row.want)
 		}

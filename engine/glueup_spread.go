@@ -1,0 +1,210 @@
+package engine
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"flatwright/engine/catalog"
+	"flatwright/engine/press"
+)
+
+// glueSides adds up the glue of each side.
+func (d *Design) glueSides(j joints) []GlueSide {
+	g := d.glue()
+	spread := (g.Spread.Low + g.Spread.High) / 2
+	var out []GlueSide
+	add := func(name string, length, area float64) {
+		if area > 0 {
+			grams, ml := press.Glue(area, spread, g.Density, d.GlueUp.Tool.Waste())
+			out = append(out, GlueSide{name, length, area, grams, ml})
+		}
+	}
+	add("laps of the ribs", 0, j.laps)
+	add("bottom skin", j.length, j.face)
+	add("top skin", j.length, j.face)
+	add("edge bands", 0, j.band)
+	add("splices", 0, j.splice)
+	return out
+}
+
+// Bounds of what the air does to a film's time; no glue is trusted for more than
+// twice its label. Common practice, no source.
+const (
+	leastOpen = 0.5
+	mostOpen  = 2.0
+)
+
+// openFactor returns by how much open and closed times are longer in the shop's
+// air than in the table's, with the words for it. Glues that react follow the
+// temperature; films that dry follow what the air can still take up.
+func (d *Design) openFactor(celsius float64) (factor float64, words string) {
+	return openFactor(d.glue(), celsius, d.humidity())
+}
+
+// humidity is that of the shop's air, %.
+func (d *Design) humidity() float64 {
+	if d.Air.MadeAt > 0 {
+		return d.Air.MadeAt
+	}
+	return usualMadeAt
+}
+
+func openFactor(g catalog.Glue, celsius, humidity float64) (factor float64, words string) {
+	if g.HalvesPer10 {
+		return cureFactor(g, celsius), fmt.Sprintf("it reacts: half as long for each 10 °C more (rule of thumb, from memory), %g °C here", celsius)
+	}
+	f := math.Min(mostOpen, math.Max(leastOpen, press.Drying(celsius, humidity)))
+	return f, fmt.Sprintf("it dries as the air takes up water (Dalton's law), %g °C and %g %% relative humidity here; not more than twice and not less than half of the table", celsius, humidity)
+}
+
+// SpreadTime is how long glue is spread in one go, minutes.
+type SpreadTime struct {
+	Name string  `json:"name"`
+	Low  float64 `json:"low"`
+	High float64 `json:"high"`
+}
+
+// Fit says whether the spreading is over before the open time is.
+type Fit uint8
+
+// The fits.
+const (
+	FitsNot     Fit = iota // even the quickest spreading takes longer than the longest open time
+	FitsPerhaps            // the ranges overlap
+	FitsSurely             // the slowest spreading is over within the shortest open time
+)
+
+// SplitOption is one way to make the spreading shorter or the glue slower.
+type SplitOption struct {
+	Split  Split        `json:"split"`
+	People int          `json:"people,omitempty"` // other than stated; 0 is as stated
+	Glue   string       `json:"glue,omitempty"`   // other than picked
+	Name   string       `json:"name"`
+	Goes   []SpreadTime `json:"goes"`
+	Low    float64      `json:"low"` // of the longest go, minutes
+	High   float64      `json:"high"`
+	Open   Range        `json:"open"` // minutes
+	Fit    Fit          `json:"fit"`
+}
+
+// Range is a low and a high figure.
+type Range struct {
+	Low  float64 `json:"low"`
+	High float64 `json:"high"`
+}
+
+// spreadMinutes is how long so many people take to wet a length of rib edge and a
+// number of laps.
+func (d *Design) spreadMinutes(length, laps, people float64) (low, high float64) {
+	fast, slow := float64(spreadFast), float64(spreadSlow)
+	if d.GlueUp.Rate > 0 {
+		fast, slow = d.GlueUp.Rate, d.GlueUp.Rate
+	}
+	return (length/fast + laps*lapGlueLow) / people, (length/slow + laps*lapGlueHigh) / people
+}
+
+// firstHalf is how many crosswise ribs the left half of the grid has.
+func (d *Design) firstHalf() int { return (d.Crosswise.number() + 1) / 2 }
+
+// goes is every go of spreading under a split.
+func (d *Design) goes(j joints, s Split, people float64) []SpreadTime {
+	nl, nc := float64(d.Lengthwise.number()), float64(d.Crosswise.number())
+	one := func(name string, length, laps float64) SpreadTime {
+		low, high := d.spreadMinutes(length, laps, people)
+		return SpreadTime{name, low, high}
+	}
+	var out []SpreadTime
+	switch half := float64(d.firstHalf()); s {
+	case Together:
+		return []SpreadTime{one("laps and bottom skin", j.length, nl*nc), one("top skin", j.length, 0)}
+	case HalfGrid:
+		out = append(out, one("laps of the left half", 0, nl*half))
+		if nc > half {
+			out = append(out, one("laps of the right half", 0, nl*(nc-half)))
+		}
+	default:
+		out = append(out, one("laps", 0, nl*nc))
+	}
+	return append(out, one("bottom skin", j.length, 0), one("top skin", j.length, 0))
+}
+
+// option judges one way.
+func (d *Design) option(j joints, s Split, people int, g catalog.Glue) SplitOption {
+	factor, _ := openFactor(g, d.Shop.Temperature, d.humidity())
+	o := SplitOption{Split: s, Name: s.InWords(), Goes: d.goes(j, s, float64(people)), Open: Range{g.OpenTime.Low * factor, g.OpenTime.High * factor}}
+	for _, t := range o.Goes {
+		o.Low, o.High = math.Max(o.Low, t.Low), math.Max(o.High, t.High)
+	}
+	switch {
+	case o.High <= o.Open.Low:
+		o.Fit = FitsSurely
+	case o.Low <= o.Open.High:
+		o.Fit = FitsPerhaps
+	}
+	return o
+}
+
+// splitOptions lists what can be done about the open time and which is best: the
+// split taken if it surely fits, else the first that does, else the one that is
+// nearest to it.
+func (d *Design) splitOptions(j joints) (out []SplitOption, best int) {
+	people, g := max(1, d.Shop.People), d.glue()
+	for _, s := range Splits {
+		out = append(out, d.option(j, s, people, g))
+	}
+	taken := max(0, slices.Index(Splits[:], d.GlueUp.Split))
+	for n := people + 1; n <= maxPeople; n++ {
+		o := d.option(j, d.GlueUp.Split, n, g)
+		if o.Fit == FitsSurely || n == maxPeople {
+			o.People, o.Name = n, fmt.Sprintf("%d people spreading, %s", n, o.Name)
+			out = append(out, o)
+			break
+		}
+	}
+	if o, ok := d.slower(j, people, g); ok {
+		out = append(out, o)
+	}
+	if out[taken].Fit == FitsSurely {
+		return out, taken
+	}
+	best = taken
+	for i, o := range out {
+		if o.Fit == FitsSurely {
+			return out, i
+		}
+		if o.High/o.Open.Low < out[best].High/out[best].Open.Low {
+			best = i
+		}
+	}
+	return out, best
+}
+
+// slower finds the glue with the shortest open time with which the split taken
+// surely fits, or else the one with the longest.
+func (d *Design) slower(j joints, people int, now catalog.Glue) (SplitOption, bool) {
+	var found *SplitOption
+	for _, g := range Catalogue().Glues {
+		if t := d.Shop.Temperature; t < g.MinTemp || t > g.MaxTemp || g.OpenTime.Low <= now.OpenTime.Low {
+			continue
+		}
+		o := d.option(j, d.GlueUp.Split, people, g)
+		o.Glue, o.Name = g.Key, fmt.Sprintf("%s, %s", g.Name, o.Name)
+		switch {
+		case found == nil, o.Fit > found.Fit,
+			o.Fit == found.Fit && o.Fit == FitsSurely && o.Open.Low < found.Open.Low,
+			o.Fit == found.Fit && o.Fit != FitsSurely && o.Open.Low > found.Open.Low:
+			found = &o
+		}
+	}
+	if found == nil {
+		return SplitOption{}, false
+	}
+	return *found, true
+}
+
+// InWords says what an option takes and whether that fits.
+func (o SplitOption) InWords() string {
+	words := [...]string{"does not fit", "may fit", "fits"}[o.Fit]
+	return fmt.Sprintf("%s: the longest go takes %s, the glue may lie open for %s; it %s", o.Name, Minutes(o.Low, o.High), Minutes(o.Open.Low, o.Open.High), words)
+}
