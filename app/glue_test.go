@@ -159,7 +159,7 @@ func TestBedHasItsPictures(t *testing.T) {
 	if got := strings.Join(names, ", "); got != want {
 		t.Errorf("pictures: %s; want %s", got, want)
 	}
-	line := b.view.bed.which.content.Objects[0].(fyne.Focusable)
+	line := b.view.glue.bed.which.content.Objects[0].(fyne.Focusable)
 	c := b.desk.win.Canvas()
 	for range 400 { // by Tab to the line above the drawing
 		if c.FocusNext(); c.Focused() == line {

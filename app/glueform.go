@@ -9,9 +9,10 @@ import (
 	"flatwright/engine/length"
 )
 
-// glueGroups are what is known of the bed, and later of the finished top.
+// glueGroups are what is known of the bed, of the finished top, and of what there is
+// for gluing up.
 func glueGroups(f *form) []*group {
-	return []*group{f.surveysGroup(), f.shimsGroup()}
+	return []*group{f.surveysGroup(), f.shimsGroup(), f.spreadGroup(), f.pressGroup()}
 }
 
 // surveyOptions are what a survey can be of.

@@ -9,21 +9,47 @@ import (
 	"flatwright/widgets"
 )
 
-// newGlueAct makes the act in which the bed is measured and made flat.
-func newGlueAct(s *Session) (*act, *bedDrawing) {
+// newGlueAct makes the act in which the bed is made flat and the gluing planned.
+func newGlueAct(s *Session) (*act, *glueAct) {
 	form := newForm(s, glueGroups)
 	s.Watch(form.Show)
-	drawing, cards := newBedDrawing(s), newCardPane(s, bedCards)
-	content, panes := newPanes(form.content, drawing.content, cards.content)
-	hide := func(hidden bool) {
-		drawing.hide(hidden)
-		cards.hide(hidden)
-	}
-	return &act{name: "Glue", first: "surveys", form: form, board: func() *widgets.Board { return drawing.board }, panes: panes, content: content, hide: hide,
+	v := &glueAct{session: s, bed: newBedDrawing(s), plan: newGlueUpDrawing(s), cards: [2]*cardPane{newCardPane(s, bedCards), newCardPane(s, glueUpCards)}}
+	v.side = widgets.NewTabs([]string{"Bed", "Glue and clamps"}, []fyne.CanvasObject{v.cards[0].content, v.cards[1].content})
+	v.side.OnChange = func(int) { v.hide(false) }
+	content, panes := newPanes(form.content, container.NewStack(v.bed.content, v.plan.content), v.side)
+	return &act{name: "Glue", first: "surveys", form: form, board: v.board, panes: panes, content: content, hide: v.hide,
 		cards: func() {
 			panes.showResults(true)
-			cards.takeFocus()
-		}}, drawing
+			v.cards[v.side.Shown()].takeFocus()
+		}}, v
+}
+
+// glueAct is the two sides of the act Glue: the bed, and what is spread and pressed
+// on it. The tab at the right says which shows.
+type glueAct struct {
+	session *Session
+	bed     *bedDrawing
+	plan    *glueUpDrawing
+	cards   [2]*cardPane
+	side    *widgets.Tabs
+}
+
+// board is the drawing that shows.
+func (v *glueAct) board() *widgets.Board {
+	if v.side.Shown() == 0 {
+		return v.bed.board
+	}
+	return v.plan.board
+}
+
+// hide says whether the act is behind another one; of its two sides one shows.
+func (v *glueAct) hide(hidden bool) {
+	shown := v.side.Shown()
+	v.bed.hide(hidden || shown != 0)
+	v.plan.hide(hidden || shown != 1)
+	for i, c := range v.cards {
+		c.hide(hidden || shown != i)
+	}
 }
 
 // bedDrawing is the centre of the act Glue: maps of the surveys, what to lay

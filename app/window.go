@@ -24,7 +24,7 @@ type view struct {
 	status  *status
 	menu    *menu
 	cut     *cutAct
-	bed     *bedDrawing
+	glue    *glueAct
 	build   *buildView
 	prove   *proveView
 	acts    *actRow
@@ -57,7 +57,7 @@ func open(s *Session, with setUp) (*desk, *view) {
 	var cut *act
 	cut, v.cut = newCutAct(s, d.keepLeftovers)
 	var glue, build *act
-	glue, v.bed = newGlueAct(s)
+	glue, v.glue = newGlueAct(s)
 	v.status = newStatus(s, v.goProblems)
 	build, v.build = newBuildAct(s, with.after, v.status.warn)
 	var prove *act
