@@ -192,6 +192,12 @@ func anyDesign(r *rand.Rand) Design {
 	if r.IntN(4) == 0 {
 		d.Supports.Bed = within(0.05, 20)
 	}
+	if r.IntN(4) == 0 {
+		d.Holes = []Hole{{Kind: pick(r, DogHole, BoltHole), Part: pick(r, TopSeam, BottomSeam, BothSkins), X: d.Length * r.Float64(), Y: d.Width * r.Float64(), Diameter: within(4, 30)}}
+	}
+	if r.IntN(4) == 0 {
+		d.Grooves = []Groove{{Skin: pick(r, TopSeam, BottomSeam), Along: r.IntN(2) == 0, At: min(d.Length, d.Width) * r.Float64(), Width: within(3, 20), Depth: within(0.5, 5)}}
+	}
 	if d.Supports.Fastened = r.IntN(4) == 0; d.Supports.Fastened {
 		d.Supports.Screws = pick(r, Screws{}, Screws{Number: 1 + r.IntN(6), Diameter: within(3, 8), Depth: within(5, 60)}, Screws{Number: 2, Diameter: within(5, 10), Washer: within(15, 30)})
 	}

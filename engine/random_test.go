@@ -81,6 +81,8 @@ func TestRandomWholePanels(t *testing.T) {
 		note("band", d.EdgeBand.Thickness > 0)
 		note("built otherwise", len(d.Built) > 0)
 		note("fastened", d.Supports.Fastened)
+		note("hole", len(d.Holes) > 0)
+		note("groove", len(d.Grooves) > 0)
 		name := fmt.Sprintf("design %d", i)
 		m, err := plate.Prepare(t.Context(), p)
 		if err != nil {
@@ -142,7 +144,7 @@ func TestRandomWholePanels(t *testing.T) {
 		}
 	}
 	t.Logf("%v; worst imbalance %.2g", has, worst)
-	for _, what := range []string{"seam", "glued laps", "legs", "uneven ribs", "block", "band", "built otherwise", "fastened", "ledger", "own feet", "aprons", "couple", "line", "tips", "stands"} {
+	for _, what := range []string{"seam", "glued laps", "legs", "uneven ribs", "block", "band", "built otherwise", "fastened", "hole", "groove", "ledger", "own feet", "aprons", "couple", "line", "tips", "stands"} {
 		if has[what] < rounds/50 {
 			t.Errorf("%s: only %d of %d designs", what, has[what], rounds)
 		}
