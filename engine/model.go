@@ -72,14 +72,14 @@ func newModel(d *Design, m *materials, harmonics bool) model {
 		Width: ws, H: d.CoreDepth,
 		Top:    skin(&m.top, d.TopSkin, false),
 		Bottom: skin(&m.bottom, d.BottomSkin, false),
-		Web:    d.web(&m.lengthwise, d.Lengthwise, ls/float64(d.Crosswise.number())),
+		Web:    d.joined(d.web(&m.lengthwise, d.Lengthwise, ls/float64(d.Crosswise.number())), &m.lengthwise, true, d.Length),
 		Rim:    section.Rim{B: 2 * tb, E: m.band.EAlong, G: m.band.GEdge},
 	}}
 	mo.across = axis{panel: section.Panel{
 		Width: ls, H: d.CoreDepth,
 		Top:    skin(&m.top, d.TopSkin, true),
 		Bottom: skin(&m.bottom, d.BottomSkin, true),
-		Web:    d.web(&m.crosswise, d.Crosswise, ws/float64(d.Lengthwise.number())),
+		Web:    d.joined(d.web(&m.crosswise, d.Crosswise, ws/float64(d.Lengthwise.number())), &m.crosswise, false, d.Width),
 		Rim:    section.Rim{B: 2 * tb, E: m.band.EAlong, G: m.band.GEdge},
 	}}
 	mo.along.gj = torsion(d, d.Lengthwise, &mo.along.panel, tb, d.Width)
@@ -137,6 +137,15 @@ func (d *Design) web(m *catalog.Sheet, r RibSet, pitch float64) section.Web {
 		kb, ks = slotFactors(pitch, d.CoreDepth)
 	}
 	return section.Web{N: r.number(), B: r.Thickness, E: e, G: m.GEdge, Bending: kb, Shear: ks}
+}
+
+// joined returns ribs with what their splices leave of them.
+func (d *Design) joined(w section.Web, m *catalog.Sheet, along bool, length float64) section.Web {
+	if len(d.Splices) > 0 {
+		bending, shear := d.spliced(m, along, length)
+		w.Bending, w.Shear = w.Bending*bending, w.Shear*shear
+	}
+	return w
 }
 
 // torsion returns GJ about the axis along which set's ribs run; extent is the

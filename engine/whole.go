@@ -50,6 +50,7 @@ func (d *Design) panelOf(ctx context.Context, m *materials, divide int) *plate.P
 	if divide >= int(Refined) {
 		p.Closer, p.Loads = true, d.spots()
 	}
+	p.Splices = d.spliceLoss(m)
 	return p
 }
 

@@ -14,6 +14,7 @@ type Panel struct {
 	Beams          []Beam
 	Seams          []Seam
 	Loose          []Loose
+	Splices        []Splice
 	Divide         int          // elements across a bay, at least 1
 	Cuts           [2][]float64 // further grid lines x = const and y = const, so that two panels are compared on one mesh
 
