@@ -111,6 +111,8 @@ const (
 	blockScrews
 	topPeel
 	bottomPeel
+	ribSplice
+	ribSpliceGlue
 	ribHoleShear
 	ribHoleBending
 	topNet
@@ -156,6 +158,8 @@ var checkNames = [checks]struct{ code, name string }{
 	{"screws.block", "Screws or bolts of a vise pulled out of its block"},
 	{"glue.top.peel", "Top skin pulled off the %s"},
 	{"glue.bottom.peel", "Bottom skin pulled off the %s"},
+	{"rib.splice", "Splices in the %s"},
+	{"rib.splice.glue", "Glue of splice plates on the %s"},
 	{"rib.hole.shear", "Shear at a hole through the %s"},
 	{"rib.hole.bending", "Bending at a hole through the %s"},
 	{"skin.top.net", "Top skin at a hole or a groove, %s"},
@@ -198,6 +202,7 @@ type checker struct {
 	top, bottom, lengthwise, crosswise factors // for the case at hand
 	bondStrength                       float64
 	panel                              *plate.Panel // nil until asked for
+	cut                                [2]*cutouts  // of bottom and top skin, nil until asked for
 
 	lowest [checks][2]Margin // across, along
 	done   [checks][2]bool
@@ -323,6 +328,9 @@ func (k *checker) places(w way) []float64 {
 			xs = append(xs, p.X1, (p.X1+p.X2)/2, p.X2)
 		}
 	}
+	if len(k.d.Holes)+len(k.d.Grooves)+len(k.d.Splices) > 0 {
+		xs = append(xs, k.d.cutPlaces(w.along)...)
+	}
 	return xs
 }
 
@@ -438,12 +446,13 @@ func (k *checker) skin(w way, x float64, m effect, top bool) {
 	r.Part = id
 	r.Source = "EN 1995-1-1 9.1.2 and 6.2.3, from memory"
 	r.Note = "Membrane stress at the rib, shear lag included, and the skin's own bending turned into the same stress."
+	net := k.net(&r, top, w.along, 0)
 	// Per unit of moment, a pull positive.
 	membrane := -s.E * gamma * lag * (z - w.first.Neutral) / w.first.EI
 	bending := s.EBend * s.T / 2 / w.first.EI
 	for _, face := range [...]float64{-bending, bending} { // upper, lower
-		k.keep(at, w.along, r, f, fc, sense(m.scale(-membrane-face*fc/fb)))
-		k.keep(at+1, w.along, r, f, ft, sense(m.scale(membrane+face*ft/fb)))
+		k.keep(at, w.along, r, f, net*fc, sense(m.scale(-membrane-face*fc/fb)))
+		k.keep(at+1, w.along, r, f, net*ft, sense(m.scale(membrane+face*ft/fb)))
 	}
 }
 
@@ -544,4 +553,5 @@ func (k *checker) rib(w way, x float64, m, v effect) {
 	r.Source = "M·E·z/EI and V·w/2 on the net section b·hef²/6, textbook (frame with open panels)"
 	local := v.scale(3 * slot / (n * b * left * left))
 	k.keep(slotBending, w.along, r, f, math.Min(ft, fc), effect{abs(fibre.own) + abs(local.own), abs(fibre.load) + abs(local.load)})
+	k.cutRib(ribState{Margin: base, factors: f, along: w.along, rib: -1, at: x, len: nearly, b: b, h: h, fibres: [2]effect{fibre, fibre.scale(-1)}, shear: v.scale(1 / n), mat: mat})
 }
