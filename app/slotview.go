@@ -65,7 +65,7 @@ func (d *slotDrawing) show(s Snapshot) {
 	d.which.set(text)
 	for _, p := range s.Result.Parts {
 		if p.ID == g.Parts[0] {
-			d.board.SetFigure(engine.RibDrawing(p, s.Lengths))
+			d.board.SetFigure(s.Design.RibDrawing(p, s.Lengths))
 		}
 	}
 	d.pack.show(s, g)

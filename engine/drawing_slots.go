@@ -41,6 +41,40 @@ func RibDrawing(p Part, f length.Format) draw.Figure {
 	return fig
 }
 
+// RibDrawing is the package's [RibDrawing] with the rib's holes and splices.
+func (d Design) RibDrawing(p Part, f length.Format) draw.Figure {
+	b := board{Figure: RibDrawing(p, f), d: d, o: DrawingOptions{Lengths: f}, gap: 0.2 * p.Length}
+	b.elevationCuts(p, draw.Point{})
+	return b.Figure
+}
+
+// jointed gathers the ribs of a group that have the same holes and splices, in
+// their order: one drawing shows them.
+func (d *Design) jointed(parts []string) [][]string {
+	var out [][]string
+	at := map[string]int{}
+	for _, part := range parts {
+		key := ""
+		for _, s := range d.splicesOf(part) {
+			key += fmt.Sprintf("s %.2f %v ", s.At, s.Plates)
+		}
+		for _, h := range d.Holes {
+			if h.Part == part {
+				h.Part, h.Kind = "", ""
+				key += fmt.Sprintf("h %+v ", h)
+			}
+		}
+		i, known := at[key]
+		if !known {
+			i = len(out)
+			at[key] = i
+			out = append(out, nil)
+		}
+		out[i] = append(out[i], part)
+	}
+	return out
+}
+
 // drawDatum draws the datum end of a rib: a thick line across it and a flag that
 // points into the rib.
 func drawDatum(fig *draw.Figure, p Part, off float64) {

@@ -17,6 +17,8 @@ const leastNet = 0.05
 // as enough in tension.
 const scarfShare = 0.75
 
+const scarfSource = "three quarters of the sheet's strength: between the 65 % of a scarf of 1:4 and the 95 % of one of 1:20, quoted second-hand; 1:8 as in EWPAA Structural Plywood and LVL Design Manual, ch. 11"
+
 // bore is one hole in plan.
 type bore struct{ x, y, d float64 }
 
@@ -274,7 +276,7 @@ func (k *checker) spliced(i int, v Splice, s ribState, strength float64) {
 	r.near, r.nearby = point{}, false
 	plates := k.d.ribPlates(v)
 	if len(plates) == 0 {
-		r.Source = "three quarters of the rib's strength: between the 65 % of a scarf of 1:4 and the 95 % of one of 1:20, quoted second-hand; scarf 1:8 as EWPAA Structural Plywood and LVL Design Manual, ch. 11"
+		r.Source = "M·E·z/EI or the strain at the rib's edge; " + scarfSource
 		for _, fibre := range s.fibres {
 			k.keep(ribSplice, s.along, r, s.factors, scarfShare*strength, fibre)
 		}

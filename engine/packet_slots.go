@@ -18,8 +18,14 @@ func (p *packet) ribs() {
 		if !ok {
 			continue
 		}
-		p.need(62)
-		p.placed(RibDrawing(part, p.f), min(p.room(), 75))
+		for _, same := range p.d.jointed(g.Parts) {
+			one, _ := partByID(p.r.Parts, same[0])
+			p.need(62)
+			if len(same) < len(g.Parts) {
+				p.text(strings.Join(same, ", "), strong)
+			}
+			p.placed(p.d.RibDrawing(one, p.f), min(p.room(), 75))
+		}
 		p.text(fmt.Sprintf("%d × %s (%s), %s × %s × %s. Slots from the %s edge, %s deep, %s wide.", len(g.Parts), g.Kind, strings.Join(g.Parts, ", "),
 			p.length(part.Length), p.length(part.Width), p.fine(part.Thickness), g.Rows[0].Edge(), p.fine(g.Job.Depth), p.fine(g.Job.Width)), body)
 		p.y += 4

@@ -8,9 +8,10 @@ import (
 	"flatwright/engine/section"
 )
 
-// splices checks every spliced seam as a plate of the skin's own sheet and
-// thickness, 25 thicknesses wide, glued behind it: the shear of its glue, and
-// the pull through the plate, which lies beside the skin's middle and so bends.
+// splices checks every spliced seam: a scarf by the pull through it, a plate of
+// the skin's own sheet and thickness, up to 25 thicknesses wide, glued behind the
+// seam, by the shear of its glue, and by the pull through the plate, which lies
+// beside the skin's middle and so bends.
 func (k *checker) splices(c answers) {
 	for n, s := range k.d.Seams {
 		if !s.Spliced || k.d.builtOpen(n) {
@@ -26,19 +27,25 @@ func (k *checker) splices(c answers) {
 			ft, fb = mat.FTensAcross, mat.FBendAcross
 		}
 		j := k.joint(top)
-		half := spliceWidth / 2 * j.t
+		from, to := k.d.plateReach(s)
+		half := math.Min(s.At-from, to-s.At)
+		scarfed := k.d.Scarfed(s)
 		own, all := c.own.Skin(top), c.all.Skin(top)
 		for i := range all {
 			pull, ok := s.pullAcross(&own[i], &all[i])
 			if !ok {
 				continue
 			}
-			r := Margin{X: all[i].X, Y: all[i].Y, Part: SeamPart(n), Where: fmt.Sprintf("%s, %s", SeamPart(n), place(all[i].X, all[i].Y)),
-				Source: "force across the seam over half of a plate 25 thicknesses wide (EWPAA Structural Plywood and LVL Design Manual, ch. 11), lowered for a wide glue line as EN 1995-1-1 9.1.2, from memory",
-				Note:   "For a splice plate of the skin's own sheet. " + j.note}
+			r := Margin{X: all[i].X, Y: all[i].Y, Part: SeamPart(n), Where: fmt.Sprintf("%s, %s", SeamPart(n), place(all[i].X, all[i].Y))}
+			if scarfed {
+				r.Source = "N/t; " + scarfSource
+				k.keep(splicePull, true, r, j.factors, scarfShare*ft, sense(pull.scale(1/j.t)))
+				continue
+			}
+			r.Source, r.Note = "force across the seam over the shorter half of a plate 25 thicknesses wide (EWPAA Structural Plywood and LVL Design Manual, ch. 11), lowered for a wide glue line as EN 1995-1-1 9.1.2, from memory", "For a splice plate of the skin's own sheet. "+j.note
 			k.keep(spliceGlue, true, r, j.factors, j.strength*section.GlueLineReduction(half, j.t, 8), pull.scale(1/half))
 			r.Source = "N/t and 6·M/t², M = N·t/2 as the plate lies to one side (Goland and Reissner 1944, from memory); tension and bending as EN 1995-1-1 6.2.3, from memory"
-			r.Note = "A scarf of 1:8 has no such bending and counts as the whole sheet: there the skin's own margins hold."
+			r.Note = "A scarf of 1:8 has no such bending."
 			k.keep(splicePull, true, r, j.factors, ft, sense(pull.scale((1+3*ft/fb)/j.t)))
 		}
 	}

@@ -66,6 +66,14 @@ func (r *review) ribSplice(path string, i int, s Splice, k stick) {
 	if !k.along {
 		mates, far = d.Lengthwise, d.Width
 	}
+	if s.Plates {
+		from, to := mates.between(s.At, tb, far-tb)
+		if short := math.Min(s.At-from, to-s.At); short < leastPlate-nearly {
+			r.block("splice-no-room", path+".at", "Splice %d of rib %s leaves %s for its plates on the shorter side, because a rib stands there; %s is the least that can be glued. Put it between two ribs, or scarf it.",
+				i+1, s.Part, inMM(math.Max(0, short)), inMM(leastPlate))
+			return
+		}
+	}
 	half := s.reach(k) / 2
 	slot := mates.SlotThickness() + d.Slots.Clearance
 	for n := range mates.number() {

@@ -328,6 +328,7 @@ func TestValidate(t *testing.T) {
 		{"1001 splices", func(d *Design) { d.Splices = make([]Splice, 1001) }, "blocking too-many-splices splices", ""},
 		// Crosswise ribs stand 178.8 mm apart from 6 mm on: one at 363.6.
 		{"splice at a slot", func(d *Design) { d.Splices = []Splice{{Part: "L2", At: 363}} }, "shortfall splice-at-slot splices[0].at", "rib C3"},
+		{"plates on a crossing rib", func(d *Design) { d.Splices = []Splice{{Part: "L2", At: 363, Plates: true}} }, "blocking splice-no-room splices[0].at", "leaves 0 mm"},
 		{"splice at midspan", func(d *Design) { d.Splices = []Splice{{Part: "L2", At: 810}} }, "advice splice-midspan splices[0].at", ""},
 		{"splices beside each other", func(d *Design) { d.Splices = []Splice{{Part: "L2", At: 274}, {Part: "L3", At: 274}} }, "advice splices-beside splices[1].at", "ribs L2 and L3"},
 		{"plates on a band", func(d *Design) {
