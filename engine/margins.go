@@ -446,7 +446,7 @@ func (k *checker) skin(w way, x float64, m effect, top bool) {
 	r.Part = id
 	r.Source = "EN 1995-1-1 9.1.2 and 6.2.3, from memory"
 	r.Note = "Membrane stress at the rib, shear lag included, and the skin's own bending turned into the same stress."
-	net := k.net(&r, top, w.along, 0)
+	net := k.net(&r, top, w.along)
 	// Per unit of moment, a pull positive.
 	membrane := -s.E * gamma * lag * (z - w.first.Neutral) / w.first.EI
 	bending := s.EBend * s.T / 2 / w.first.EI
@@ -553,5 +553,7 @@ func (k *checker) rib(w way, x float64, m, v effect) {
 	r.Source = "M·E·z/EI and V·w/2 on the net section b·hef²/6, textbook (frame with open panels)"
 	local := v.scale(3 * slot / (n * b * left * left))
 	k.keep(slotBending, w.along, r, f, math.Min(ft, fc), effect{abs(fibre.own) + abs(local.own), abs(fibre.load) + abs(local.load)})
-	k.cutRib(ribState{Margin: base, factors: f, along: w.along, rib: -1, at: x, len: nearly, b: b, h: h, fibres: [2]effect{fibre, fibre.scale(-1)}, shear: v.scale(1 / n), mat: mat})
+	state := ribState{Margin: base, factors: f, along: w.along, rib: -1, at: x, len: nearly, b: b, h: h, fibres: [2]effect{fibre, fibre.scale(-1)}, shear: v.scale(1 / n), mat: mat}
+	k.cutRib(state)
+	k.splicedRib(state)
 }

@@ -7,10 +7,6 @@ import (
 	"flatwright/engine/section"
 )
 
-// leastNet is what a net section keeps at least: holes that would take more are
-// told as a problem. Common practice, no source.
-const leastNet = 0.05
-
 // scarfShare is the strength of a scarf of 1:8 over that of the whole rib: a 1:4
 // scarf in solid wood keeps about 65 %, one of 1:20 about 95 % (quoted second-hand
 // from a boat-building text); between them, rounded up. EWPAA's manual takes 1:8
@@ -49,49 +45,10 @@ func (d *Design) cutouts(skin string) cutouts {
 // its width is what holes and grooves narrow.
 type strip struct{ lo, hi float64 }
 
-// stripAt returns the strip at a place across the way: between the ribs that
-// run along it, or over one of them.
-func (d *Design) stripAt(along bool, at float64) strip {
-	tb := d.EdgeBand.Thickness
-	set, far := d.Lengthwise, d.Width
-	if !along {
-		set, far = d.Crosswise, d.Length
-	}
-	lo, hi := set.between(at, tb, far-tb)
-	switch {
-	case lo > at: // over the rib whose face that is
-		lo, hi = lo-set.Thickness, lo
-	case hi < at:
-		lo, hi = hi, hi+set.Thickness
-	}
-	return strip{lo, hi}
-}
-
-// net returns which share of a strip of skin is left in the worst section across
-// it within size/2 of u along the way. t is the skin's thickness.
-func (c *cutouts) net(s strip, along bool, u, size, t float64) float64 {
-	least := 1.0
-	try := func(at float64) { least = math.Min(least, 1-c.taken(s, along, at, t)/(s.hi-s.lo)) }
-	try(u)
-	for _, b := range c.bores {
-		x, y := b.x, b.y
-		if !along {
-			x, y = y, x
-		}
-		if y+b.d/2 > s.lo && y-b.d/2 < s.hi && math.Abs(x-u) <= (size+b.d)/2 {
-			try(x)
-		}
-	}
-	for _, g := range c.channels {
-		lo, hi := g.X0, g.X1
-		if !along {
-			lo, hi = g.Y0, g.Y1
-		}
-		if lo < u+size/2 && hi > u-size/2 {
-			try(math.Min(math.Max(u, lo+nearly), hi-nearly))
-		}
-	}
-	return math.Max(leastNet, least)
+// net returns which share of a strip of skin of thickness t is left in the
+// section across it at u along the way.
+func (c *cutouts) net(s strip, along bool, u, t float64) float64 {
+	return math.Max(leastLeft, 1-c.taken(s, along, u, t)/(s.hi-s.lo))
 }
 
 // taken is the width that holes and grooves take out of a strip in the section at
@@ -121,35 +78,30 @@ func (c *cutouts) taken(s strip, along bool, u, t float64) float64 {
 	return sum
 }
 
-// net returns which share of a skin is left where it is checked, and, if that is
-// not all, says so in the margin's remark. A size of 0 is the closed form, which
-// looks at all strips of the section.
-func (k *checker) net(r *Margin, top, along bool, size float64) float64 {
+// net returns which share of the narrowest strip of a skin is left where the
+// closed form checks it, and, if that is not all, says so in the margin's remark.
+func (k *checker) net(r *Margin, top, along bool) float64 {
+	if len(k.d.Holes)+len(k.d.Grooves) == 0 {
+		return 1
+	}
 	skin, t, i := BottomSeam, k.d.BottomSkin.Thickness, 0
 	if top {
 		skin, t, i = TopSeam, k.d.TopSkin.Thickness, 1
-	}
-	if len(k.d.Holes)+len(k.d.Grooves) == 0 {
-		return 1
 	}
 	if k.cut[i] == nil {
 		c := k.d.cutouts(skin)
 		k.cut[i] = &c
 	}
-	u, v := r.X, r.Y
+	u := r.X
 	if !along {
-		u, v = v, u
+		u = r.Y
 	}
 	least := 1.0
-	if size > 0 {
-		least = k.cut[i].net(k.d.stripAt(along, v), along, u, size, t)
-	} else {
-		for _, s := range k.d.strips(along) {
-			least = math.Min(least, k.cut[i].net(s, along, u, nearly, t))
-		}
+	for _, s := range k.d.strips(along) {
+		least = math.Min(least, k.cut[i].net(s, along, u, t))
 	}
 	if least < 1 {
-		r.Note += k.say(" Net section: %.0f %% of the strip between two ribs is left beside holes and grooves; that a groove lies to one side is not counted.", 100*least)
+		r.Note += k.say(" Net section: %.0f %% of the strip between two ribs is left beside holes and grooves; that a groove lies to one side is not counted here.", 100*least)
 	}
 	return least
 }
@@ -217,13 +169,10 @@ type ribState struct {
 	mat     *catalog.Sheet
 }
 
-// cutRib checks a rib at its holes and splices.
+// cutRib checks the ribs of one direction at the holes in them, by the closed
+// form: shear on what is left of the height, and the frame about the hole.
 func (k *checker) cutRib(s ribState) {
-	ft, fc := s.mat.FTensAlong, s.mat.FCompAlong
-	if k.d.ribSet(s.along).Upright {
-		ft, fc = s.mat.FTensAcross, s.mat.FCompAcross
-	}
-	weaker := math.Min(ft, fc)
+	weaker := k.alongRib(s)
 	if d := k.d.ribBore(s); d > 0 {
 		left := s.h - d
 		r := s.Margin
@@ -236,19 +185,31 @@ func (k *checker) cutRib(s ribState) {
 			}
 		}
 	}
+}
+
+// alongRib is the weaker of a rib's tension and compression along it.
+func (k *checker) alongRib(s ribState) float64 {
+	if k.d.ribSet(s.along).Upright {
+		return math.Min(s.mat.FTensAcross, s.mat.FCompAcross)
+	}
+	return math.Min(s.mat.FTensAlong, s.mat.FCompAlong)
+}
+
+// splicedRib checks a rib at its splices.
+func (k *checker) splicedRib(s ribState) {
 	for i, v := range k.d.Splices {
 		if along, n, ok := RibOfPart(v.Part); ok && along == s.along && (s.rib < 0 || n == s.rib) {
-			k.spliced(i, v, s, weaker)
+			k.spliced(i, v, s, k.alongRib(s))
 		}
 	}
 }
 
-// ribBore is the widest hole through a rib at a place, mm; 0 is none.
+// ribBore is the widest hole through any rib of a direction at a place, mm; 0 is none.
 func (d *Design) ribBore(s ribState) float64 {
 	most := 0.0
 	for _, h := range d.Holes {
-		along, n, ok := RibOfPart(h.Part)
-		if !ok || along != s.along || s.rib >= 0 && n != s.rib {
+		along, _, ok := RibOfPart(h.Part)
+		if !ok || along != s.along {
 			continue
 		}
 		for i := range h.number() {

@@ -9,18 +9,24 @@ import (
 )
 
 // ReportJSON writes a design and everything computed about it as JSON, in
-// engine units: {"format": 1, "design": …, "result": …} with the keys of the
-// JSON tags of [Design] and [Result]. A list with nothing in it is [].
+// engine units: {"format": 1, "design": …, "result": …, "pieces": …} with the keys
+// of the JSON tags of [Design], [Result] and [Piece]. A list with nothing in it is
+// [].
 func ReportJSON(w io.Writer, d Design, r Result) error {
 	raw, err := Encode(d)
 	if err != nil {
 		return err
 	}
+	pieces := []Piece{}
+	if !r.Blocked() {
+		pieces = d.Pieces()
+	}
 	out, err := json.MarshalIndent(struct {
 		Format int             `json:"format"`
 		Design json.RawMessage `json:"design"`
 		Result Result          `json:"result"`
-	}{FormatVersion, raw, listed(r)}, "", "  ")
+		Pieces []Piece         `json:"pieces"`
+	}{FormatVersion, raw, listed(r), pieces}, "", "  ")
 	if err != nil {
 		return fmt.Errorf("write the report: %w", err)
 	}

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -30,8 +31,15 @@ func TestReportJSON(t *testing.T) {
 		slices.Sort(out)
 		return out
 	}
-	if got := keys(top); !slices.Equal(got, []string{"design", "format", "result"}) {
+	if got := keys(top); !slices.Equal(got, []string{"design", "format", "pieces", "result"}) {
 		t.Errorf("keys %v", got)
+	}
+	var pieces []Piece
+	if err := json.Unmarshal(top["pieces"], &pieces); err != nil || !reflect.DeepEqual(pieces, d.Pieces()) {
+		t.Errorf("the pieces do not come back from the report: %v", err)
+	}
+	if !bytes.Contains(top["pieces"], []byte(`"x": 0`)) {
+		t.Error("the outlines' keys are not x and y")
 	}
 	if string(top["format"]) != "1" {
 		t.Errorf("format %s; want 1", top["format"])

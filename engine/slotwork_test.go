@@ -2,6 +2,7 @@ package engine
 
 import (
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -271,6 +272,43 @@ func TestSlotSizesInWords(t *testing.T) {
 	for _, want := range []string{"12.75 mm wide: thickest reading 12.4 mm, 0.15 mm of swelling for 4 points", "clearance 0.2 mm", "40.5 mm deep: half of 80 mm, and 0.5 mm"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not in %q", want, text)
+		}
+	}
+}
+
+// Ribs of a group with the same holes and splices share a drawing, which shows
+// them; the others have their own.
+func TestRibDrawingShowsJoints(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.Crosswise.Count = 4
+	d.Splices = []Splice{{Part: "L2", At: 300}, {Part: "L4", At: 300}, {Part: "L3", At: 1300, Plates: true}}
+	d.Holes = []Hole{{Kind: CableHole, Part: "L5", X: 800, Up: 40, Diameter: 20}}
+	got := d.jointed([]string{"L1", "L2", "L3", "L4", "L5"})
+	if want := [][]string{{"L1"}, {"L2", "L4"}, {"L3"}, {"L5"}}; !reflect.DeepEqual(got, want) {
+		t.Errorf("drawn together: %v; want %v", got, want)
+	}
+	for part, want := range map[string]string{"L2": "Scarf 1 in 8 over 96 mm, middle 300 mm from the datum end", "L3": "Butt joint under plates, 1300 mm from the datum end", "L5": ""} {
+		p, _ := partByID(d.Parts(), part)
+		f := d.RibDrawing(p, length.Format{})
+		noted := want == ""
+		for _, n := range f.Notes {
+			noted = noted || n.Text == want
+		}
+		drawn := 0
+		for _, l := range f.Lines {
+			if l.Part == SplicePartID(0) || l.Part == SplicePartID(2) {
+				drawn++
+			}
+		}
+		for _, a := range f.Areas {
+			if a.Part == HolePart(0) {
+				drawn++
+				near(t, "area of the hole", area(a.Points), math.Pi*100, 0.01)
+			}
+		}
+		if !noted || drawn == 0 {
+			t.Errorf("%s: noted %v, drawn %d times", part, noted, drawn)
 		}
 	}
 }

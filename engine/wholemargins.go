@@ -78,11 +78,6 @@ func (k *checker) wholeSkin(c answers, top bool) {
 			r := Margin{X: a.X, Y: a.Y, Part: id, near: point{a.X, a.Y}, nearby: true,
 				Source: "whole-panel model, middle of a cell of the mesh; EN 1995-1-1 9.1.2 and 6.2.3, from memory",
 				Note:   "Membrane stress and the skin's own bending turned into the same stress. Right at a rib's face or a load's edge it is higher."}
-			size := a.SX
-			if !along {
-				size = a.SY
-			}
-			net := k.net(&r, top, along, size)
 			membrane := n.scale(1 / s.Thickness)
 			faces := [...]float64{-1, 1}
 			if a.Rib {
@@ -90,8 +85,8 @@ func (k *checker) wholeSkin(c answers, top bool) {
 			}
 			for _, face := range faces {
 				bending := m.scale(face * 6 / (s.Thickness * s.Thickness))
-				k.keep(at, along, r, f, net*fc, sense(membrane.scale(-1).plus(bending.scale(-fc/fb))))
-				k.keep(at+1, along, r, f, net*ft, sense(membrane.plus(bending.scale(ft/fb))))
+				k.keep(at, along, r, f, fc, sense(membrane.scale(-1).plus(bending.scale(-fc/fb))))
+				k.keep(at+1, along, r, f, ft, sense(membrane.plus(bending.scale(ft/fb))))
 			}
 			k.wrinkling(r, n, s.Thickness, wrinkles[way], f)
 		}
@@ -160,11 +155,11 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 		} else {
 			keep(slotShear, mat.FEdgeShear, f, net, "whole-panel model; net section V ≤ fv·b·hef for sheet material, common practice, no source", fmt.Sprintf("%.1f mm of the depth is left.", left))
 		}
-		cut := ribState{Margin: r, factors: f, along: along, rib: n, at: a.At, len: a.L, b: b, h: h, shear: v, mat: mat}
+		joint := ribState{Margin: r, factors: f, along: along, rib: n, at: a.At, len: a.L, b: b, h: h, shear: v, mat: mat}
 		for side, face := range [...]float64{-1, 1} {
 			fibre := axial.scale(1 / (b * h * kb)).plus(m.scale(face * 6 / (b * h * h * kb)))
 			k.ribHoles(r, along, part, b, mat, f, a, v, fibre, ft, fc)
-			cut.fibres[side] = fibre
+			joint.fibres[side] = fibre
 			keep(ribBending, ft, f, sense(fibre), "whole-panel model, strain at the rib's edge times its modulus", "")
 			if k.d.crossesSeam(along, a.At) {
 				k.keep(seamRibs, true, k.overSeam(r), f, math.Min(ft, fc), fibre)
@@ -174,7 +169,7 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 				keep(slotBending, math.Min(ft, fc), f, fibre.plus(v.scale(turn*3*slot/(b*left*left))), "whole-panel model and V·w/2 on the net section b·hef²/6, textbook (frame with open panels)", "")
 			}
 		}
-		k.cutRib(cut)
+		k.splicedRib(joint)
 		cr := math.Pi * math.Pi * eUp * stiffnessShare * b * b / (12 * h * h)
 		strut, note := up, "The rib stands on its edge between the skins; crushing comes before buckling."
 		if cr < up {

@@ -91,7 +91,11 @@ func (d Design) workDirection(w way, mo *model, add addWorking) {
 			fmt.Sprintf("%.3f", side.g), sourceGamma+"; slip: "+sourceSlip,
 			"1 would be a skin that follows the ribs perfectly. Wide bays and soft plies let it lag behind.")
 	}
-	add(key+".slots", "What the slots leave of the ribs, "+title, "from slot pitch over rib height",
+	name, formula := "What the slots leave of the ribs, ", "from slot pitch over rib height"
+	if len(d.Splices) > 0 {
+		name, formula = "What slots and splices leave of the ribs, ", formula+"; a joint that adds a length ℓ of rib at x takes 2ℓ/L·sin²(πx/L) of its bending and cos² of its shear"
+	}
+	add(key+".slots", name+title, formula,
 		fmt.Sprintf("the rib's own bending × %.2f, its shear × %.2f", p.Web.Bending, p.Web.Shear), fmt.Sprintf("%.2f and %.2f", p.Web.Bending, p.Web.Shear),
 		d.slotSource(), slotsPlain(d.Slots))
 	add(key+".ei", "Bending stiffness, "+title, "EI = ΣE·I + Σγ·E·A·(z − z₀)²",

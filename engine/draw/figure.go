@@ -18,7 +18,10 @@ package draw
 import "math"
 
 // Point is a place, in the unit of the level it belongs to.
-type Point struct{ X, Y float64 }
+type Point struct {
+	X float64 `json:"x"`
+	Y float64 `json:"y"`
+}
 
 // Rect is an upright rectangle. Min holds the smaller coordinates. A Rect
 // whose width and height are both zero is empty.
