@@ -133,6 +133,10 @@ func (d *Design) removedFrom(p *Part) []removed {
 		}
 	}
 	for _, h := range d.Holes {
+		_, _, rib := RibOfPart(h.Part)
+		if stick := p.Kind == LengthwisePart || p.Kind == CrosswisePart || p.Kind == BandPart; rib != stick || rib && h.Part != p.ID {
+			continue // looked at by the hundred while knobs are tried
+		}
 		round := math.Pi / 4 * h.Diameter * h.Diameter
 		for i := range h.number() {
 			b, ok := d.bored(p, h, i)
@@ -140,7 +144,7 @@ func (d *Design) removedFrom(p *Part) []removed {
 				continue
 			}
 			length := b.Z1 - b.Z0
-			if _, _, rib := RibOfPart(h.Part); rib {
+			if rib {
 				length = p.Thickness
 			}
 			for _, c := range channels {

@@ -175,9 +175,6 @@ func span(extent, inset float64, used bool) section.Span {
 
 // mass returns the panel's mass, kg, without laying out the parts.
 func (d *Design) mass(m *materials) float64 {
-	if len(d.Holes)+len(d.Grooves)+len(d.Seams)+len(d.Splices) > 0 {
-		return d.partsMass() + d.glueMass()
-	}
 	tb := d.EdgeBand.Thickness
 	ls, ws := d.Length-2*tb, d.Width-2*tb
 	nl, nc := float64(d.Lengthwise.number()), float64(d.Crosswise.number())
@@ -190,17 +187,60 @@ func (d *Design) mass(m *materials) float64 {
 	if len(d.Blocks) > 0 {
 		v += d.blockMass() * 1e9
 	}
+	if len(d.Holes)+len(d.Grooves)+len(d.Seams)+len(d.Splices) > 0 {
+		v += d.jointMass(m) * 1e9
+	}
 	return v*1e-9 + d.glueMass()
 }
 
-// partsMass adds the parts up, kg: what is cut out of them and what is glued in
-// over their joints has no short formula.
-func (d *Design) partsMass() float64 {
-	sum := 0.0
-	for _, p := range d.Parts() {
-		sum += p.Mass
+// jointMass returns what splice plates add to the panel, kg, less what holes and
+// grooves take out of it; out of blocks it is taken in [Design.blockMass].
+func (d *Design) jointMass(m *materials) float64 {
+	z1 := d.BottomSkin.Thickness
+	z2 := z1 + d.CoreDepth
+	v := 0.0
+	less := func(p Part, sheet *catalog.Sheet) {
+		for _, g := range d.removedFrom(&p) {
+			v -= g.volume * sheet.Density
+		}
 	}
-	return sum
+	less(Part{ID: TopSeam, Kind: SkinPart, Thickness: d.TopSkin.Thickness, Place: Box{Z0: z2, Z1: d.TotalDepth()}}, &m.top)
+	less(Part{ID: BottomSeam, Kind: SkinPart, Thickness: z1, Place: Box{Z1: z1}}, &m.bottom)
+	for _, h := range d.Holes {
+		if along, _, ok := RibOfPart(h.Part); ok {
+			v -= math.Pi / 4 * h.Diameter * h.Diameter * float64(h.number()) * d.ribSet(along).Thickness * m.rib(along).Density
+		}
+	}
+	for i, s := range d.Seams {
+		for _, b := range d.seamPlates(i) {
+			v += b.volume() * m.skin(s.Skin).Density
+			less(Part{Kind: SplicePart, Place: b}, m.skin(s.Skin))
+		}
+	}
+	for _, s := range d.Splices {
+		along, _, _ := RibOfPart(s.Part)
+		for _, b := range d.ribPlates(s) {
+			v += b.volume() * m.rib(along).Density
+			less(Part{Kind: SplicePart, Place: b}, m.rib(along))
+		}
+	}
+	return v * 1e-9
+}
+
+// rib is the material of the ribs of one direction.
+func (m *materials) rib(along bool) *catalog.Sheet {
+	if along {
+		return &m.lengthwise
+	}
+	return &m.crosswise
+}
+
+// skin is the material of a skin.
+func (m *materials) skin(name string) *catalog.Sheet {
+	if name == TopSeam {
+		return &m.top
+	}
+	return &m.bottom
 }
 
 // slotSum adds up the widths of the slots that the ribs of r need in a mate

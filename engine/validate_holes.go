@@ -11,9 +11,10 @@ const (
 	minHole       = 1.0 // diameter, mm
 	maxHole       = 200.0
 	maxHoleRow    = 500
-	HoleClearance = 5.0 // that holes and grooves keep from ribs unless the design says otherwise, mm
-	minFloor      = 1.0 // skin left under a groove, mm
-	minBridge     = 3.0 // wood left between two holes, or beside one, mm
+	maxHoles      = 1000 // of all rows
+	HoleClearance = 5.0  // that holes and grooves keep from ribs unless the design says otherwise, mm
+	minFloor      = 1.0  // skin left under a groove, mm
+	minBridge     = 3.0  // wood left between two holes, or beside one, mm
 	ribHoleShare  = 1.0 / 3
 )
 
@@ -43,6 +44,14 @@ func (r *review) holes() {
 	}
 	if n := len(r.d.Holes); n > maxListed {
 		r.block("too-many-holes", "holes", "There are %d rows of holes; up to %d can be computed. Gather single ones into rows.", n, maxListed)
+		return
+	}
+	sum := 0
+	for _, h := range r.d.Holes {
+		sum += min(h.number(), maxHoleRow)
+	}
+	if sum > maxHoles {
+		r.block("too-many-holes", "holes", "There are %d holes; up to %d can be computed. Make the rows shorter.", sum, maxHoles)
 		return
 	}
 	clear := r.clear()

@@ -298,6 +298,10 @@ func TestValidate(t *testing.T) {
 		{"holes far from ribs below nothing", func(d *Design) { d.KeepOff = -1 }, "blocking keep-off keepOff", ""},
 		{"1001 rows of holes", func(d *Design) { d.Holes = make([]Hole, 1001) }, "blocking too-many-holes holes", ""},
 		// Lengthwise ribs 12 mm thick stand 184.5 mm apart from 6 mm on, so one at 190.5 ± 6.
+		{"1002 holes", func(d *Design) {
+			row := Hole{Kind: DogHole, Part: TopSeam, X: 113, Y: 100, Diameter: 1, Count: 334, StepX: 4}
+			d.Holes = []Hole{row, row, row}
+		}, "blocking too-many-holes holes", "1002 holes"},
 		{"hole in a rib", func(d *Design) {
 			d.Holes = []Hole{{Kind: DogHole, Part: TopSeam, X: 113, Y: 190.5, Diameter: 20}}
 		}, "shortfall hole-in-rib holes[0].x", "16 mm into rib L2"},
