@@ -28,7 +28,7 @@ func sheetsCard(s Snapshot) card {
 		c.blocks = append(c.blocks, block{kind: kindFigure, text: "to buy, together", value: fig(cost), standing: stands(cost, s.Design.Limits.Cost), field: "limits.cost",
 			note: limitNote(stands(cost, s.Design.Limits.Cost), fig(s.Design.Limits.Cost)) + "; whole sheets, in your currency"})
 	} else {
-		c.blocks = append(c.blocks, block{kind: kindText, text: "What it costs is known once every sheet has its size and its price. Press here to list them.", field: "stock"})
+		c.blocks = append(c.blocks, block{kind: kindText, text: "What it costs is known once every part has its sheet, and every sheet its size and its price. Press here to list them.", field: "stock"})
 	}
 	return c
 }

@@ -185,6 +185,9 @@ func PlanCut(ctx context.Context, in CutInput, told func(p CutPlan, done float64
 func (s *StockCut) noStock() {
 	s.Settled, s.Field = true, "stock"
 	s.Trouble = "No board of this wood is in the stock: list one, or buy it planed to this thickness and cut the parts to length."
+	if !s.Boards {
+		s.Trouble = "Only offcuts of this are listed, and none of them is on hand. Type how many there are, or list a sheet that can be bought."
+	}
 }
 
 // refused says in words why there is no layout.
@@ -254,12 +257,23 @@ func (s StockCut) Standing() string {
 	return fmt.Sprintf("At most %.1f %% above the least sheet area there can be.", s.Plan.Above())
 }
 
-// Cost returns what the sheets of the plan that are not on hand cost. known is
-// false where a price is missing.
-func (p CutPlan) Cost() (cost float64, known bool) {
-	known = true
+// Whole reports whether every part has been laid out once, or is told why not: a
+// search that was stopped early may not have come to all of them.
+func (p CutPlan) Whole() bool {
 	for _, s := range p.Stocks {
-		known = known && s.Priced && !s.Assumed && s.Trouble == ""
+		if s.Trouble == "" && len(s.Plan.Sheets) == 0 && len(s.Plan.Unplaced) == 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// Cost returns what the sheets of the plan that are not on hand cost. known is
+// false where a price is missing, or parts have found no sheet yet.
+func (p CutPlan) Cost() (cost float64, known bool) {
+	known = p.Whole()
+	for _, s := range p.Stocks {
+		known = known && s.Priced && !s.Assumed && s.Trouble == "" && len(s.Plan.Unplaced) == 0
 		if s.Priced {
 			cost += s.Plan.Cost
 		}

@@ -258,3 +258,35 @@ func TestCutPlanOfPieces(t *testing.T) {
 		t.Errorf("%d pieces on the sheets; want %d", len(got), len(d.Pieces()))
 	}
 }
+
+// A search that was stopped has not come to every material: its sum is no cost.
+func TestCostOfAnUnfinishedPlanIsNotKnown(t *testing.T) {
+	t.Parallel()
+	d := Demo()
+	d.Prices = nil
+	for _, s := range d.CutInput().Stocks() {
+		d.Prices = append(d.Prices, Price{Material: s.Material, Thickness: s.Thickness, Length: UsualSheetLength, Width: UsualSheetWidth, Sheet: 50})
+	}
+	plan := planned(t, d)
+	if _, known := plan.Cost(); !known || !plan.Whole() {
+		t.Fatalf("a finished plan: known %v, whole %v", known, plan.Whole())
+	}
+	half := CutPlan{Stocks: append([]StockCut(nil), plan.Stocks...)}
+	half.Stocks[len(half.Stocks)-1].Plan = d.CutInput().Stocks()[0].Plan
+	if cost, known := half.Cost(); known || half.Whole() {
+		t.Errorf("without the last material it costs %g, known %v, whole %v", cost, known, half.Whole())
+	}
+}
+
+// Offcuts that are used up are no boards, and no sheet is assumed beside them.
+func TestOffcutsThatAreGone(t *testing.T) {
+	t.Parallel()
+	d := Demo()
+	d.Prices = nil
+	d.Stock = []Stock{{Material: d.TopSkin.Material, Thickness: d.TopSkin.Thickness, Length: 2400, Width: 1200, Offcut: true}}
+	for _, s := range planned(t, d).Stocks {
+		if s.Material == d.TopSkin.Material && s.Thickness == d.TopSkin.Thickness && !strings.HasPrefix(s.Trouble, "Only offcuts") {
+			t.Errorf("of gone offcuts it says %q", s.Trouble)
+		}
+	}
+}

@@ -46,7 +46,7 @@ func (p *packet) sheetsToBuy() {
 	if cost, known := p.cut.Cost(); known {
 		p.text("Together "+length.Number(cost, 4)+", in your own currency.", strong)
 	} else {
-		p.text("What it costs is known once every sheet has its size and its price.", body)
+		p.text("What it costs is known once every part has its sheet, and every sheet its size and its price.", body)
 	}
 	for _, s := range p.cut.Stocks {
 		m, _ := p.d.Material(s.Material)
