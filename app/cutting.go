@@ -60,10 +60,27 @@ func (s *Session) SearchCut() {
 	s.tell()
 }
 
+// dropCut forgets the layout, which is that of another design. It is called with
+// mu held.
+func (s *Session) dropCut() {
+	if s.cut.cancel == nil {
+		return // none was begun
+	}
+	s.cut.cancel()
+	s.cut = cutting{wanted: s.cut.wanted, search: s.cut.search + 1}
+}
+
 // layOut begins a search if the layout is wanted and not that of the present
 // design. It is called with mu held.
 func (s *Session) layOut() {
-	if !s.cut.wanted || s.resultOf != s.revision || s.result.Blocked() {
+	if s.resultOf != s.revision {
+		return
+	}
+	if s.result.Blocked() {
+		s.dropCut()
+		return
+	}
+	if !s.cut.wanted {
 		return
 	}
 	in := s.steps[s.cursor].design.CutInput()
@@ -95,12 +112,12 @@ func (s *Session) layOut() {
 	})
 }
 
-// PlanOf returns the layout of a design's parts, nil if it is not found or the
-// search is not over.
+// PlanOf returns the layout of a design's parts, nil if it is not found, the
+// search is not over, or it was stopped before every part was laid out once.
 func (s *Session) PlanOf(d engine.Design) *engine.CutPlan {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if !s.cut.Found || s.cut.Running || !reflect.DeepEqual(d.CutInput(), s.cut.input) {
+	if !s.cut.Found || s.cut.Running || !s.cut.Plan.Whole() || !reflect.DeepEqual(d.CutInput(), s.cut.input) {
 		return nil
 	}
 	plan := s.cut.Plan
@@ -111,16 +128,18 @@ func (s *Session) PlanOf(d engine.Design) *engine.CutPlan {
 // told once, however often that comes before they are.
 func (s *Session) toldCut(search int, p engine.CutPlan, done float64) {
 	s.mu.Lock()
-	defer s.mu.Unlock()
 	if s.cut.search != search {
+		s.mu.Unlock()
 		return
 	}
 	s.cut.Plan, s.cut.Found, s.cut.Done = p, true, done
-	if s.cut.waiting {
+	told := s.cut.waiting
+	s.cut.waiting = true
+	s.mu.Unlock()
+	if told {
 		return
 	}
-	s.cut.waiting = true
-	s.post(func() {
+	s.post(func() { // not with mu held: it may run at once
 		s.mu.Lock()
 		s.cut.waiting = false
 		s.mu.Unlock()

@@ -189,3 +189,59 @@ func TestPlanOfAnotherDesign(t *testing.T) {
 		t.Error("a longer top has the plan of the shorter one")
 	}
 }
+
+// A layout is never shown for another design: not for one that was opened, and
+// not while there is nothing to compute.
+func TestLayoutOfAnotherDesignIsDropped(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	b.cutAct()
+	b.session.Edit("length", "", func(d *engine.Design) { d.Length = -1 })
+	b.settle()
+	if now := b.session.Now(); !now.Result.Blocked() || now.Cut.Found {
+		t.Errorf("blocked %v, and a layout shows: %v", now.Result.Blocked(), now.Cut.Found)
+	}
+	b.session.Undo()
+	b.settle()
+	if now := b.session.Now(); !now.Cut.Found {
+		t.Error("after an undo there is no layout")
+	}
+	other := engine.Demo()
+	other.Length, other.Name = 1500, "other"
+	b.session.Open(other, "")
+	if now := b.session.Now(); now.Cut.Found {
+		t.Error("the layout of the design before shows for the one just opened")
+	}
+	b.settle()
+	if now := b.session.Now(); !now.Cut.Found || b.session.PlanOf(now.Design) == nil {
+		t.Error("the design just opened is not laid out")
+	}
+}
+
+// The session may tell its watchers at once: nothing is held meanwhile.
+func TestSearchTellsWatchersAtOnce(t *testing.T) {
+	s := NewSession(direct, engine.Estimate)
+	s.WantCut(true)
+	s.Open(engine.Demo(), "")
+	waitIdle(t, s)
+	if !s.Now().Cut.Found {
+		t.Error("there is no layout")
+	}
+}
+
+// Of a search that was stopped early there is no layout to print or to keep.
+func TestStoppedBeforeAllIsLaidOut(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	b.cutAct()
+	b.session.mu.Lock()
+	stocks := append([]engine.StockCut(nil), b.session.cut.Plan.Stocks...)
+	stocks[len(stocks)-1].Plan = b.session.cut.input.Stocks()[0].Plan
+	b.session.cut.Plan.Stocks, b.session.cut.Stopped = stocks, true
+	b.session.mu.Unlock()
+	now := b.session.Now()
+	if text := searchText(now); !strings.Contains(text, "before every part was laid out") {
+		t.Errorf("it says %q", text)
+	}
+	if b.session.PlanOf(now.Design) != nil {
+		t.Error("half a layout is given for one")
+	}
+}

@@ -149,6 +149,8 @@ func searchText(s Snapshot) string {
 		return "Laying the parts out…"
 	case c.Running:
 		return "Looking for a better layout, " + strconv.Itoa(int(100*c.Done)) + " % done. Press here to stop with the best one found."
+	case c.Stopped && (!c.Found || !c.Plan.Whole()):
+		return "▲ Stopped before every part was laid out. Press here to search again."
 	case c.Stopped:
 		return "▲ Stopped: the best layout found so far. Press here to search again."
 	}

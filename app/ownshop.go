@@ -64,11 +64,12 @@ func (d *desk) shopFor(present engine.Design) ownShop {
 // keepLeftovers remembers the stock as it is once the present plan is cut.
 func (d *desk) keepLeftovers() {
 	snap := d.session.Now()
-	if !snap.Cut.Found {
-		tell(d.win, "Leftovers", "The parts are not laid out yet, so nothing is known to be left over.")
+	plan := d.session.PlanOf(snap.Design)
+	if plan == nil {
+		tell(d.win, "Leftovers", "The parts are not laid out yet, so nothing is known to be left over. Wait until the search is over, or stop it.")
 		return
 	}
-	stock := snap.Design.Leftovers(snap.Cut.Plan)
+	stock := snap.Design.Leftovers(*plan)
 	shop := shopOf(snap.Design)
 	shop.Stock = stock
 	d.keep(func(s *Settings) { s.Shop = shop })

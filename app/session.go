@@ -302,6 +302,7 @@ func (s *Session) begin(d engine.Design, path string, saved int) {
 	s.saved = saved
 	s.path = path
 	s.result, s.resultOf = engine.Result{}, 0
+	s.dropCut()
 	s.unread = nil
 	s.focus = nowhere
 	s.recompute()
