@@ -159,6 +159,8 @@ func (d Design) limitWay(r Result) []string {
 	switch {
 	case a.Margin < 1 && a.Lowest.Times > 0:
 		return []string{text, fmt.Sprintf("Limit the load: no more than %.0f %% of what is entered, or start over.", 100*a.Lowest.Times)}
+	case a.Margin < 1:
+		return []string{text, "By these figures its own weight alone is too much for it: prop it, and mend it or start over."}
 	case d.Limits.Sag > 0 && a.Sag > d.Limits.Sag:
 		return []string{text, fmt.Sprintf("It sags more than the %s that were asked for: limit the load to about %.0f %%, or put up with it.", inMM(d.Limits.Sag), 100*d.Limits.Sag/a.Sag)}
 	}

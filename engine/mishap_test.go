@@ -69,4 +69,8 @@ func TestMendsLimitTheLoad(t *testing.T) {
 	if got := strings.Join(d.Mends(r)[0].Ways, " "); !strings.Contains(got, "no more than 70 %") {
 		t.Errorf("a margin of 0.8 at 0.7 times the load says %q", got)
 	}
+	r.AsBuilt.Lowest.Times = 0
+	if got := strings.Join(d.Mends(r)[0].Ways, " "); !strings.Contains(got, "own weight alone") || strings.Contains(got, "still carries") {
+		t.Errorf("a margin of 0.8 whatever the load says %q", got)
+	}
 }
