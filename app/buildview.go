@@ -226,7 +226,7 @@ func clockWords(s engine.ClockStep, c engine.BuildClock, now time.Time) string {
 	case s.Wait && now.Before(s.Late):
 		return "The shortest time is over; better wait another " + engine.LeftText(s.Late.Sub(now)) + ", until " + engine.DayText(s.Late)
 	case s.Wait:
-		return "The time is over since " + engine.DayText(s.Late) + "."
+		return "The time has been over since " + engine.DayText(s.Late) + "."
 	}
 	return engine.LeftText(now.Sub(s.Began)) + " so far, of " + minutesText(s.Low, s.High)
 }

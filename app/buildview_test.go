@@ -34,7 +34,7 @@ func TestBuildStepByStep(t *testing.T) {
 		if s.Spreads {
 			now = now.Add(time.Hour)
 			v.step.show(b.session.Now())
-			if text := v.step.press.Text(); !strings.Contains(text, "is over since") {
+			if text := v.step.press.Text(); !strings.Contains(text, "has been over since") {
 				t.Errorf("an hour after %s it says %q", s.Name, text)
 			}
 		}
@@ -97,7 +97,7 @@ func TestOpenGluePressesEverywhere(t *testing.T) {
 	}
 	now = now.Add(time.Hour)
 	b.ring()
-	if !strings.Contains(pressing.Text(), "is over since") {
+	if !strings.Contains(pressing.Text(), "has been over since") {
 		t.Errorf("an hour later it says %q", pressing.Text())
 	}
 	b.session.Edit("clamped", "", func(d *engine.Design) { d.Finish("spread-bottom", now); d.Finish("clamp-bottom", now) })

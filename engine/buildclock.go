@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"math"
+	"slices"
 	"time"
 )
 
@@ -64,6 +65,11 @@ func (d Design) logOf(key string) StepLog {
 	return StepLog{Step: key}
 }
 
+// begun reports whether a time is noted of any step; a remark alone is none.
+func (d Design) begun() bool {
+	return slices.ContainsFunc(d.Log, func(l StepLog) bool { return l.Began != "" || l.Ended != "" })
+}
+
 // Clock tells where the build of a design stands at a moment: a pure function of
 // both. Steps ahead are expected from now on, or from the planned start if that
 // is later, one after the other, each taking the longer of its durations. Waits and open
@@ -72,7 +78,7 @@ func (d Design) logOf(key string) StepLog {
 func (d Design) Clock(r Result, now time.Time) BuildClock {
 	c := BuildClock{Next: len(r.Build.Steps)}
 	free := now // when the next step ahead can begin
-	if start, err := time.ParseInLocation(ClockLayout, d.Shop.Start, now.Location()); err == nil && start.After(now) && len(d.Log) == 0 {
+	if start, err := time.ParseInLocation(ClockLayout, d.Shop.Start, now.Location()); err == nil && start.After(now) && !d.begun() {
 		free = start
 	}
 	for i, s := range r.Build.Steps {
@@ -96,8 +102,6 @@ func (d Design) Clock(r Result, now time.Time) BuildClock {
 		if step.State != StepDone {
 			c.Next = min(c.Next, i)
 			free = latest(free, step.Late)
-		} else if i >= c.Next {
-			step.State = StepDone // done out of order stays done
 		}
 		c.Steps = append(c.Steps, step)
 	}
@@ -153,7 +157,7 @@ func (c BuildClock) Warning(now time.Time) (text string, late bool) {
 	}
 	switch {
 	case !now.Before(c.OpenLate):
-		return fmt.Sprintf("The open time of the glue is over since %s. A joint closed now may not hold: scrape the glue off and spread anew, or mark the rib as not glued.", ClockText(c.OpenLate)), true
+		return fmt.Sprintf("The open time of the glue has been over since %s. A joint closed now may not hold: scrape the glue off and spread anew, or mark the rib as not glued.", momentText(c.OpenLate, now)), true
 	case !now.Before(c.OpenSoon):
 		return fmt.Sprintf("Close the joint now: the glue may skin over from now on, and surely by %s.", ClockText(c.OpenLate)), true
 	}
@@ -163,6 +167,14 @@ func (c BuildClock) Warning(now time.Time) (text string, late bool) {
 
 // ClockText prints the time of day.
 func ClockText(t time.Time) string { return t.Format("15:04") }
+
+// momentText prints the time of day, with the day where it is not today.
+func momentText(t, now time.Time) string {
+	if t.YearDay() == now.YearDay() && t.Year() == now.Year() {
+		return ClockText(t)
+	}
+	return DayText(t)
+}
 
 // DayText prints the day and the time of day.
 func DayText(t time.Time) string { return t.Format("Mon 2 Jan 15:04") }
@@ -203,8 +215,7 @@ func latest(a, b time.Time) time.Time {
 	return a
 }
 
-// Begin notes that a step begins at a moment, Finish that it is over, Reopen that
-// neither holds.
+// Begin notes that a step begins at a moment.
 func (d *Design) Begin(step string, at time.Time) {
 	d.note(step, func(l *StepLog) { l.Began, l.Ended = at.Format(time.RFC3339), "" })
 }
@@ -217,11 +228,6 @@ func (d *Design) Finish(step string, at time.Time) {
 			l.Began = l.Ended
 		}
 	})
-}
-
-// Reopen forgets the times of a step.
-func (d *Design) Reopen(step string) {
-	d.note(step, func(l *StepLog) { l.Began, l.Ended = "", "" })
 }
 
 // Remark keeps a note to a step.
