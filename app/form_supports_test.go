@@ -167,3 +167,50 @@ func TestArrowsMoveAFoot(t *testing.T) {
 		t.Errorf("foot at %g, %g; want 201, 649", f.X, f.Y)
 	}
 }
+
+// How the top rests is chosen by the keyboard alone: Tab goes from field to field up
+// to the choice, an arrow changes it, and Space opens its list, in which arrows and
+// Return choose.
+func TestSupportsAreChosenByKeyboard(t *testing.T) {
+	r := newFormRig(t, engine.Demo())
+	field := r.line(t, "supports.kind")
+	field.focus()
+	choice := r.win.Canvas().Focused()
+	r.win.Canvas().Unfocus()
+	for range 200 {
+		if r.win.Canvas().FocusNext(); r.win.Canvas().Focused() == choice {
+			break
+		}
+	}
+	if r.win.Canvas().Focused() != choice {
+		t.Fatal("Tab never reaches the choice of supports")
+	}
+	kind := func() engine.SupportKind { return r.session.Now().Design.Supports.Kind }
+	before := kind()
+	r.key(t, fyne.KeyRight)
+	next := kind()
+	if next == before {
+		t.Errorf("an arrow left %q", before)
+	}
+	r.key(t, fyne.KeyLeft)
+	if kind() != before {
+		t.Errorf("back it is %q; want %q", kind(), before)
+	}
+	r.key(t, fyne.KeySpace)
+	if r.win.Canvas().Overlays().Top() == nil {
+		t.Fatal("Space opens no list")
+	}
+	for range 6 { // past the one that is chosen, wherever the list begins
+		r.key(t, fyne.KeyDown)
+		if r.win.Canvas().Focused() == nil {
+			t.Fatal("the list takes no keys")
+		}
+	}
+	r.key(t, fyne.KeyReturn)
+	if r.win.Canvas().Overlays().Top() != nil {
+		t.Error("Return leaves the list open")
+	}
+	if kind() == before {
+		t.Errorf("chosen from the list it is still %q", before)
+	}
+}

@@ -2,6 +2,7 @@ package app
 
 import (
 	"math"
+	"strings"
 
 	"flatwright/engine"
 	"flatwright/engine/length"
@@ -24,7 +25,9 @@ func sagTile(s Snapshot) widgets.TileData {
 	c := r.Cases[r.Governing]
 	t.Value, t.Unit = cutUnit(length.Sag(c.Sag, s.Lengths))
 	t.State = stands(c.Sag, s.Design.Limits.Sag)
-	t.GovernedBy = c.Name + ", " + mostGiving(r, c)
+	giving := mostGiving(r, c)
+	part, _, _ := strings.Cut(giving, ",")
+	t.GovernedBy, t.Brief = c.Name+", "+giving, [2]string{giving, part}
 	return t
 }
 

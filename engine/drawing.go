@@ -2,6 +2,7 @@ package engine
 
 import (
 	"fmt"
+	"slices"
 
 	"flatwright/engine/contour"
 	"flatwright/engine/draw"
@@ -118,7 +119,27 @@ func (b *board) planTitle() {
 	if 0.8*b.gap < 15*b.pixel {
 		return
 	}
-	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: 0.02 * b.d.Length, Y: -b.gap / 5}, Anchor: draw.AtTopLeft, Text: "Plan, top skin not shown", Colour: draw.Pencil})
+	const text = "Plan, top skin not shown"
+	wide := 7 * float64(len(text)) * b.pixel // at most, with some room beside
+	n := draw.Note{At: draw.Point{X: 0.02 * b.d.Length, Y: -b.gap / 5}, Anchor: draw.AtTopLeft, Text: text, Colour: draw.Pencil}
+	if b.arrowsBetween(0, n.At.X+wide) {
+		n.At.X, n.Anchor = 0.98*b.d.Length, draw.AtTopRight
+		if b.arrowsBetween(n.At.X-wide, b.d.Length) {
+			return // arrows on both sides
+		}
+	}
+	b.Notes = append(b.Notes, n)
+}
+
+// arrowsBetween reports whether a load's arrow points down on the section below
+// between two places along it.
+func (b *board) arrowsBetween(from, to float64) bool {
+	if b.o.Case >= len(b.d.Cases) {
+		return false
+	}
+	return slices.ContainsFunc(b.d.Cases[b.o.Case].Loads, func(l Load) bool {
+		return (l.Kind == Patch || l.Kind == Line) && l.X > from && l.X < to
+	})
 }
 
 // SupportPart is the part ID under which the supports are drawn, LoadPart the

@@ -69,7 +69,7 @@ const besideShare = 1.12
 // below it needs beyond the gap between views.
 func (b *board) sagMap(at draw.Point, low, pixel float64) float64 {
 	g := *b.o.Sag
-	o := SagMapOptions{Lengths: b.o.Lengths, Moved: b.o.Moved, pixel: pixel}
+	o := SagMapOptions{Lengths: b.o.Lengths, Moved: b.o.Moved, pixel: pixel, beside: b.beside}
 	if w := b.r.Whole; w != nil && b.o.Case < len(w.Cases) {
 		c := w.Cases[b.o.Case]
 		o.Most, o.At = c.Sag, draw.Point{X: c.X, Y: c.Y}
@@ -150,7 +150,11 @@ func (b *board) sagged(s sagged, at draw.Point, pixel float64) {
 	if b.o.Moved {
 		text = fmt.Sprintf("Computing… from before the last move, drawn %.0f times", s.times)
 	}
-	b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: at.X + b.d.Length/2, Y: at.Y + s.low - 4*pixel}, Anchor: draw.AtTop, Text: text, Colour: draw.Pencil, Part: SaggedPart})
+	caption := draw.Note{At: draw.Point{X: at.X + b.d.Length/2, Y: at.Y + s.low - 4*pixel}, Anchor: draw.AtTop, Text: text, Colour: draw.Pencil, Part: SaggedPart}
+	if b.beside { // a wider text must not run into what is on the left
+		caption.At.X, caption.Anchor = at.X, draw.AtTopLeft
+	}
+	b.Notes = append(b.Notes, caption)
 }
 
 // SaggedPart is the part ID under which the lines of the sagged section are
@@ -158,18 +162,20 @@ func (b *board) sagged(s sagged, at draw.Point, pixel float64) {
 const SaggedPart = "sagged section"
 
 // planReactions writes at each support what it carries, a foot that lifts first
-// and with its name; feet of one's own have their names always. What has no room
-// beside others is left out. While the result is of loads elsewhere the numbers
-// are in pencil, and none stands at a support that has moved.
+// and with its name, then one that holds the panel down; feet of one's own have
+// their names always. What has no room beside others is left out. While the result
+// is of loads elsewhere the numbers are in pencil, and none stands at a support that
+// has moved.
 func (b *board) planReactions() {
 	var reactions []Reaction
 	if w := b.r.Whole; w != nil && b.o.Case < len(w.Cases) {
 		reactions = w.Cases[b.o.Case].Reactions
 	}
-	for _, lifted := range [...]bool{true, false} {
+	for urgent := range 3 {
 		for i, p := range b.d.pads() {
 			known := i < len(reactions) && reactions[i].X == p.X && reactions[i].Y == p.Y
-			if (known && reactions[i].Lifted) != lifted {
+			lifted := known && reactions[i].Lifted
+			if is := b.urgency(known, reactions, i); is != urgent {
 				continue
 			}
 			n := draw.Note{At: draw.Point{X: p.X, Y: p.Y}, Ground: draw.Sheet, Part: SupportPart}
@@ -205,9 +211,33 @@ func (b *board) planReactions() {
 					n.Text = strings.TrimSpace(p.Name + " " + n.Text)
 				}
 			}
+			if p.SY > footSide && (n.Anchor == draw.AtLeft || n.Anchor == draw.AtRight) {
+				n.At.Y += stagger(i) * p.SY / 6
+			}
 			if n.Text != "" {
 				b.Notes = append(b.Notes, n)
 			}
 		}
 	}
+}
+
+// urgency says which reactions are written first: of a support that lifts, then of
+// one that holds the panel down, then all others.
+func (b *board) urgency(known bool, reactions []Reaction, i int) int {
+	switch {
+	case known && reactions[i].Lifted:
+		return 0
+	case known && reactions[i].Force < 0:
+		return 1
+	}
+	return 2
+}
+
+// stagger is by how much of a line the numbers of long supports stand apart, one
+// after the other, so that those of two rails do not meet between them.
+func stagger(i int) float64 {
+	if i%2 > 0 {
+		return -1
+	}
+	return 1
 }

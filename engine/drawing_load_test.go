@@ -122,3 +122,54 @@ func TestReactionsInThePlan(t *testing.T) {
 		t.Errorf("%d supports are named as lifting, want the right rail", got)
 	}
 }
+
+// A support that holds the panel down is written before those that bear it, and the
+// numbers of two rails stand on different lines.
+func TestHeldDownInThePlan(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	r := refined(t, d, Interactive)
+	whole := *r.Whole
+	whole.Cases = append([]WholeCase(nil), whole.Cases...)
+	whole.Cases[0].Reactions = []Reaction{r.Whole.Cases[0].Reactions[0], r.Whole.Cases[0].Reactions[1]}
+	whole.Cases[0].Reactions[1].Force = -160
+	r.Whole = &whole
+	var told []draw.Note
+	for _, n := range Drawing(d, r, DrawingOptions{}).Notes {
+		if n.Part == SupportPart {
+			told = append(told, n)
+		}
+	}
+	if len(told) != 2 || told[0].Text != "↓160 N held down" || !strings.HasPrefix(told[1].Text, "↑") {
+		t.Fatalf("told %+v; want first what holds down", told)
+	}
+	if apart := math.Abs(told[0].At.Y - told[1].At.Y); !(apart > d.Width/4) {
+		t.Errorf("the numbers stand %g mm apart across the width; want different lines", apart)
+	}
+}
+
+// The plan's title stands where no load's arrow points down past it.
+func TestPlanTitleGivesWayToArrows(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	r := compute(t, d)
+	for _, tt := range []struct {
+		name  string
+		loads []float64
+		at    float64 // 0 is no title
+	}{{"middle", []float64{800}, 0.02}, {"left", []float64{160}, 0.98}, {"both ends", []float64{160, 1440}, 0}} {
+		d.Cases[0].Loads = nil
+		for _, x := range tt.loads {
+			d.Cases[0].Loads = append(d.Cases[0].Loads, Load{Name: "box", Kind: Patch, Force: 100, X: x, Y: 350, SizeX: 100, SizeY: 100})
+		}
+		at := 0.0
+		for _, n := range Drawing(d, r, DrawingOptions{Room: draw.Point{X: 700, Y: 560}}).Notes {
+			if strings.HasPrefix(n.Text, "Plan,") {
+				at = n.At.X / d.Length
+			}
+		}
+		if math.Abs(at-tt.at) > 1e-9 {
+			t.Errorf("%s: the title stands at %g of the length; want %g", tt.name, at, tt.at)
+		}
+	}
+}

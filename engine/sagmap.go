@@ -25,7 +25,8 @@ type SagMapOptions struct {
 
 	heights bool // values are heights: the lowest is the darkest
 
-	pixel float64 // mm of the panel that one pixel of a board shows, about; 0 for a map alone
+	pixel  float64 // mm of the panel that one pixel of a board shows, about; 0 for a map alone
+	beside bool    // something is drawn on its left
 }
 
 // SagMapPart is the part ID under which the sag map is drawn.
@@ -231,7 +232,11 @@ func (m *sagMap) title() {
 	if m.o.Moved {
 		text = "Computing… this map is from before the last move"
 	}
-	m.Notes = append(m.Notes, draw.Note{At: draw.Point{X: m.g.X0 + m.w/2, Y: m.g.Y0 - 6*m.pixel}, Text: text, Anchor: draw.AtTop, Colour: draw.Pencil, Part: SagMapPart})
+	n := draw.Note{At: draw.Point{X: m.g.X0 + m.w/2, Y: m.g.Y0 - 6*m.pixel}, Text: text, Anchor: draw.AtTop, Colour: draw.Pencil, Part: SagMapPart}
+	if m.o.beside { // a wider text must not run into what is on the left
+		n.At.X, n.Anchor = m.g.X0, draw.AtTopLeft
+	}
+	m.Notes = append(m.Notes, n)
 }
 
 // roomyTitle is the width in pixels from which a map's line of text tells the

@@ -54,9 +54,10 @@ type TileData struct {
 	Unit       string // "mm"
 	Limit      string // "limit 1.0 mm"
 	State      State
-	GovernedBy string // one short line, cut with … if need be
-	Stale      bool   // a newer figure is being computed
-	Old        bool   // the figure is of another design than the one asked for
+	GovernedBy string    // one short line, cut with … if need be
+	Brief      [2]string // the same in fewer words, for where it has no room: the first that fits
+	Stale      bool      // a newer figure is being computed
+	Old        bool      // the figure is of another design than the one asked for
 }
 
 // Tile shows one result against its limit. It is a button.
@@ -220,8 +221,20 @@ func (r *tileRenderer) Layout(size fyne.Size) {
 	y = r.layoutLimit(y, width)
 
 	r.governed.TextSize = small
-	r.governed.Text = elide(r.t.data.GovernedBy, width, small, r.governed.TextStyle)
+	r.governed.Text = elide(r.briefest(width, small), width, small, r.governed.TextStyle)
 	place(r.governed, tilePad, y)
+}
+
+// briefest returns what governs in as many words as fit.
+func (r *tileRenderer) briefest(width, size float32) string {
+	text := r.t.data.GovernedBy
+	for _, brief := range r.t.data.Brief {
+		if brief == "" || fyne.MeasureText(text, size, r.governed.TextStyle).Width <= width {
+			break
+		}
+		text = brief
+	}
+	return text
 }
 
 // limitWidths returns the widths of state and limit, and whether both fit on
