@@ -419,10 +419,10 @@ func (s *Session) Background(work func(context.Context) error, done func(error))
 	ctx, cancel := context.WithCancel(context.Background())
 	s.jobs.begin(func() {
 		err := s.guard(func() error { return work(ctx) })
-		if err == nil {
-			err = ctx.Err()
-		}
 		s.post(func() {
+			if err == nil {
+				err = ctx.Err() // also of what was cancelled while its answer waited to be told
+			}
 			cancel()
 			done(err)
 		})

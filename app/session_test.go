@@ -503,3 +503,17 @@ func TestDetach(t *testing.T) {
 	}
 	waitIdle(t, s)
 }
+
+// Work that is cancelled while its answer waits to be told has no answer.
+func TestBackgroundCancelledBeforeItIsTold(t *testing.T) {
+	queue := make(chan func(), 1)
+	s := NewSession(func(f func()) { queue <- f }, weigh)
+	told := errors.New("nothing told")
+	cancel := s.Background(func(context.Context) error { return nil }, func(err error) { told = err })
+	tell := <-queue
+	cancel()
+	tell()
+	if !errors.Is(told, context.Canceled) {
+		t.Errorf("it is told %v; want that it was cancelled", told)
+	}
+}
