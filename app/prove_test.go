@@ -118,6 +118,12 @@ func TestProveRatesAnew(t *testing.T) {
 	if len(v.ratingsOf(b.session.Now())) != 0 {
 		t.Error("a rating of other readings shows")
 	}
+	v.rate()
+	b.session.Edit("load", "", func(d *engine.Design) { d.Cases[0].Loads[0].Force *= 1.1 })
+	b.settle()
+	if len(v.ratingsOf(b.session.Now())) != 0 {
+		t.Error("a rating of another design shows")
+	}
 }
 
 // The centre turns to where the stack stands, and a top without a service load says so.

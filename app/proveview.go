@@ -2,6 +2,7 @@ package app
 
 import (
 	"context"
+	"errors"
 	"reflect"
 
 	"fyne.io/fyne/v2"
@@ -116,7 +117,7 @@ func (v *proveView) makePlan(s Snapshot) {
 		plan, err = engine.PlanProof(ctx, design, result)
 		return err
 	}, func(err error) {
-		if !reflect.DeepEqual(in, v.input) {
+		if errors.Is(err, context.Canceled) || !reflect.DeepEqual(in, v.input) {
 			return // the design has moved on
 		}
 		if err != nil {
@@ -142,7 +143,7 @@ func (v *proveView) rate() {
 	if !v.planned || v.rating {
 		return
 	}
-	plan, result := v.plan, v.result
+	plan, result, of := v.plan, v.result, v.input
 	var ratings []engine.ProofRating
 	v.rating = true
 	v.cards.Show(s)
@@ -151,7 +152,7 @@ func (v *proveView) rate() {
 		return err
 	}, func(err error) {
 		v.rating = false
-		if err == nil {
+		if err == nil && reflect.DeepEqual(of, v.input) {
 			v.ratings, v.rated = ratings, s.Design.Proof
 		}
 		v.refresh()
