@@ -2,12 +2,14 @@ package app
 
 import (
 	"context"
+	"reflect"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"flatwright/engine"
+	"flatwright/engine/draw"
 	"flatwright/engine/length"
 	"flatwright/engine/saw"
 	"flatwright/widgets"
@@ -52,8 +54,18 @@ func (d *slotDrawing) hide(hidden bool) {
 }
 
 func (d *slotDrawing) show(s Snapshot) {
+	if d.hidden {
+		return
+	}
 	groups := s.Result.SlotWork.Groups
-	if d.hidden || len(groups) == 0 || s.Result.Blocked() {
+	none := len(groups) == 0 || s.Result.Blocked()
+	showIf(d.pack.content, !none)
+	if none {
+		d.which.set("▲ There are no slots to show until the design is put right.")
+		if !s.Result.Blocked() {
+			d.which.set("There are no slots to show yet.")
+		}
+		d.board.SetFigure(draw.Figure{})
 		return
 	}
 	d.group %= len(groups)
@@ -111,7 +123,13 @@ func newStackView(s *Session) *stackView {
 	return v
 }
 
+// show leaves stack and rating alone while they are those of the same design: the
+// session tells its watchers of much else.
 func (v *stackView) show(s Snapshot, g engine.SlotGroup) {
+	if s.Revision == v.snap.Revision && s.Stale == v.snap.Stale && s.Lengths == v.snap.Lengths && reflect.DeepEqual(g, v.group) {
+		v.snap = s
+		return
+	}
 	v.snap, v.group = s, g
 	most := float64(max(len(g.Parts), 2))
 	if v.boards.Max != most {

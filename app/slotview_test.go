@@ -126,3 +126,36 @@ func TestWaysAreToldAndPicked(t *testing.T) {
 		t.Errorf("%d ways are taken and %d told as not working; want 1 and %d", taken, cannot, len(g.Ways)-can)
 	}
 }
+
+// What the stack does to the ribs is told also while the session tells of other
+// things, as how far a search is, and goes with the stack that it is of.
+func TestRatingOfAStackStays(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	pack := b.slotsTab().slots.pack
+	pack.rate()
+	b.session.tell()
+	b.settle()
+	if text := pack.rated.Text(); text == "" || text == "Computing…" {
+		t.Errorf("the rating says %q", text)
+	}
+	pack.plunge.SetValue(30)
+	if text := pack.rated.Text(); text != "" {
+		t.Errorf("of another stack it still says %q", text)
+	}
+}
+
+// While nothing can be computed no rib of the design before is shown.
+func TestSlotsOfABlockedDesign(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	v := b.slotsTab()
+	b.session.Edit("length", "", func(d *engine.Design) { d.Length = -1 })
+	b.settle()
+	if len(v.slots.board.Figure().Areas) != 0 || v.slots.pack.content.Visible() || !strings.Contains(v.slots.which.text.Text(), "put right") {
+		t.Errorf("it shows %d areas and says %q", len(v.slots.board.Figure().Areas), v.slots.which.text.Text())
+	}
+	b.session.Undo()
+	b.settle()
+	if len(v.slots.board.Figure().Areas) == 0 || !v.slots.pack.content.Visible() {
+		t.Error("after an undo no rib is drawn")
+	}
+}
