@@ -87,8 +87,8 @@ func (c Case) bays() []Spot {
 }
 
 // stressAt returns a skin's stresses at the middle of a bay, along x and y at
-// its upper and lower face: Lagrange's polynomial through the middles of the
-// bay's cells.
+// its upper and lower face: Lagrange's polynomial through the middles of the four
+// nearest of the bay's cells each way.
 func (c Case) stressAt(cells []plate.SkinStress, t float64, at Spot) (out [4]float64) {
 	var in bay
 	for _, b := range c.quiet() {
@@ -106,8 +106,11 @@ func (c Case) stressAt(cells []plate.SkinStress, t float64, at Spot) (out [4]flo
 	}
 	slices.Sort(xs)
 	slices.Sort(ys)
-	xs, ys = slices.Compact(xs), slices.Compact(ys)
+	xs, ys = near4(slices.Compact(xs), at.X), near4(slices.Compact(ys), at.Y)
 	for _, s := range inside {
+		if !slices.Contains(xs, s.X) || !slices.Contains(ys, s.Y) {
+			continue
+		}
 		w := lagrange(xs, s.X, at.X) * lagrange(ys, s.Y, at.Y)
 		ux, uy := s.Upper(t)
 		lx, ly := s.Lower(t)
@@ -116,6 +119,16 @@ func (c Case) stressAt(cells []plate.SkinStress, t float64, at Spot) (out [4]flo
 		}
 	}
 	return out
+}
+
+// near4 returns the four of rising places that lie about one, or all if there are no
+// more.
+func near4(places []float64, at float64) []float64 {
+	from := 0
+	for len(places)-from > 4 && at-places[from] > places[from+4]-at {
+		from++
+	}
+	return places[from:min(len(places), from+4)]
 }
 
 // lagrange is the weight at x of the point own among points.
