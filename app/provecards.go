@@ -17,12 +17,18 @@ func (v *proveView) proveCards(s Snapshot) []card {
 		return []card{proofCautionsCard(s)}
 	}
 	var cards []card
+	begun := false
 	for i := range v.plan.Rounds {
 		if i < len(v.result.Rounds) {
 			cards = append(cards, v.stagesCard(s, i))
+			begun = begun || len(v.result.Rounds[i].Points) > 0
 		}
 	}
-	return append(cards, v.resultCard(s), v.ratingCard(s), v.readCard(s), proofCautionsCard(s))
+	cards = append(cards, v.resultCard(s), v.ratingCard(s), v.readCard(s))
+	if !begun {
+		return append([]card{proofCautionsCard(s)}, cards...) // read before anything is lifted
+	}
+	return append(cards, proofCautionsCard(s))
 }
 
 // stagesCard is a round stage by stage: what lies on the top, what is expected, what was

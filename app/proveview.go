@@ -32,7 +32,7 @@ func newProveAct(s *Session) (*act, *proveView) {
 	v.board.OnHover = s.Hover
 	v.board.OnSelect = s.Select
 	above := container.New(margins{side: 8, top: 4}, container.New(widgets.NewColumn(2), v.stop, v.why, v.which.content, v.said))
-	v.content = container.NewBorder(above, nil, nil, nil, v.board)
+	v.content = container.NewBorder(above, nil, nil, nil, container.New(v, v.board))
 	s.Watch(v.show)
 	s.Watch(v.form.Show)
 	s.WatchFocus(func(f Focus) {
@@ -73,8 +73,26 @@ type proveView struct {
 	rating  bool         // under way
 
 	shown  int
+	room   fyne.Size // of the board: a plot fills it
 	hidden bool
 }
+
+// Layout gives the board all the space there is; the plot depends on it.
+func (v *proveView) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	for _, o := range objects {
+		o.Move(fyne.Position{})
+		o.Resize(size)
+	}
+	if size != v.room {
+		v.room = size
+		if !v.hidden {
+			v.showPicture(v.session.Now())
+		}
+	}
+}
+
+// MinSize is that of the board.
+func (v *proveView) MinSize(objects []fyne.CanvasObject) fyne.Size { return objects[0].MinSize() }
 
 func (v *proveView) hide(hidden bool) {
 	v.hidden = hidden
@@ -204,7 +222,9 @@ func (v *proveView) pictures(s Snapshot) []provePicture {
 		}
 		round := "round " + path("%d", i+1)
 		out = append(out,
-			provePicture{"the readings of " + round, func() draw.Figure { return engine.ProofPlot(v.plan, v.result, i, s.Lengths) }},
+			provePicture{"the readings of " + round, func() draw.Figure {
+				return engine.ProofPlot(v.plan, v.result, i, draw.Point{X: float64(v.room.Width), Y: float64(v.room.Height)}, s.Lengths)
+			}},
 			provePicture{"where the stack of " + round + " stands", func() draw.Figure { return engine.ProofPlanDrawing(s.Design, v.plan, i) }})
 	}
 	return out

@@ -79,7 +79,7 @@ func (p *packet) proofRound(i int, result ProofResult) {
 		p.text("• "+InUnits(line, p.f), body)
 	}
 	p.need(85)
-	p.figure(ProofPlot(p.proofPlan, result, i, p.f), min(p.room(), 85))
+	p.figure(ProofPlot(p.proofPlan, result, i, draw.Point{}, p.f), min(p.room(), 85))
 }
 
 // proofRead returns when a stage was read and its first and last reading; lines to write

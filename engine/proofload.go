@@ -203,7 +203,7 @@ func (p Proof) withoutReadings() Proof {
 func (d Design) ProofInput() Design {
 	d = d.Clone()
 	d.Proof = d.Proof.withoutReadings()
-	d.Name, d.Notes, d.Surveys, d.Stock, d.Prices, d.Measured, d.Leaves, d.Shop.Start = "", "", nil, nil, nil, nil, nil, ""
+	d.Name, d.Notes, d.Surveys, d.Stock, d.Prices, d.Measured, d.Leaves, d.Log, d.Shop.Start = "", "", nil, nil, nil, nil, nil, nil, ""
 	return d
 }
 

@@ -14,29 +14,38 @@ func ProofStagePart(round, stage int) string {
 	return fmt.Sprintf("round %d stage %d", round+1, stage)
 }
 
-// Size of the plot, in its own millimetres; the scales are chosen to fill it.
-const plotWide, plotHigh = 360.0, 220.0
+// Size of the plot with its notes where no room is told, in units of its own of which the
+// notes take about what they do in pixels; the scales are chosen to fill it.
+const plotWide, plotHigh = 460.0, 300.0
+
+// Room for the notes around the frame of a plot.
+const plotLeft, plotRight, plotBelow, plotAbove = 44.0, 20.0, 44.0, 24.0
 
 // proofPlot turns loads and readings into places of the plot.
 type proofPlot struct {
 	draw.Figure
-	load, sag float64 // at the right and the upper end
+	load, sag  float64 // at the right and the upper end
+	wide, high float64 // of the frame
 }
 
 func (p *proofPlot) at(load, sag float64) draw.Point {
-	return draw.Point{X: plotWide * load / p.load, Y: plotHigh * sag / p.sag}
+	return draw.Point{X: p.wide * load / p.load, Y: p.high * sag / p.sag}
 }
 
 // ProofPlot returns the readings of a round over the load: the 90 % range of the plan as a
 // band, what is expected as a chain line, what was read as dots joined in the order taken,
-// dashed on the way down, and the line fitted to them. Without a round in the plan it is
+// dashed on the way down, and the line fitted to them. It fills a room of that width and
+// height in pixels; a room of nothing is the usual one. Without a round in the plan it is
 // empty.
-func ProofPlot(plan ProofPlan, r ProofResult, round int, f length.Format) draw.Figure {
+func ProofPlot(plan ProofPlan, r ProofResult, round int, room draw.Point, f length.Format) draw.Figure {
 	if round < 0 || round >= len(plan.Rounds) {
 		return draw.Figure{}
 	}
 	q := &plan.Rounds[round]
-	p := &proofPlot{load: 1.05 * q.full().Force}
+	if !(room.X > 0 && room.Y > 0) {
+		room = draw.Point{X: plotWide, Y: plotHigh}
+	}
+	p := &proofPlot{load: 1.05 * q.full().Force, wide: math.Max(room.X-plotLeft-plotRight, 80), high: math.Max(room.Y-plotBelow-plotAbove, 60)}
 	up := upStages(q)
 	for _, s := range up {
 		p.sag = math.Max(p.sag, 1.1*s.High)
@@ -71,28 +80,32 @@ func upStages(q *ProofRoundPlan) []ProofStage {
 
 // axes draws frame, grid and what they measure.
 func (p *proofPlot) axes(up []ProofStage, f length.Format) {
-	corner, far := draw.Point{}, draw.Point{X: plotWide, Y: plotHigh}
+	corner, far := draw.Point{}, draw.Point{X: p.wide, Y: p.high}
+	noted := math.Inf(-1)
 	for _, s := range up {
 		x := p.at(s.Force, 0).X
-		p.Lines = append(p.Lines, draw.Line{A: draw.Point{X: x}, B: draw.Point{X: x, Y: plotHigh}, Pen: draw.RulePen})
-		p.Notes = append(p.Notes, draw.Note{At: draw.Point{X: x, Y: -4}, Text: length.Mass(s.Force/Gravity, f), Anchor: draw.AtTop, Colour: draw.Pencil})
+		p.Lines = append(p.Lines, draw.Line{A: draw.Point{X: x}, B: draw.Point{X: x, Y: p.high}, Pen: draw.RulePen})
+		if x-noted >= plotLeft { // or it would run into the one before
+			noted = x
+			p.Notes = append(p.Notes, draw.Note{At: draw.Point{X: x, Y: -4}, Text: length.Mass(s.Force/Gravity, f), Anchor: draw.AtTop, Colour: draw.Pencil})
+		}
 	}
 	unit := 1.0
 	if f.Imperial {
 		unit = length.Inch
 	}
-	step := roundStep(p.sag / unit / 5)
+	step := roundStep(p.sag / unit / math.Max(2, math.Floor(p.high/60)))
 	for v := 0.0; v*unit < p.sag; v += step {
 		y := p.at(0, v*unit).Y
-		p.Lines = append(p.Lines, draw.Line{A: draw.Point{Y: y}, B: draw.Point{X: plotWide, Y: y}, Pen: draw.RulePen})
+		p.Lines = append(p.Lines, draw.Line{A: draw.Point{Y: y}, B: draw.Point{X: p.wide, Y: y}, Pen: draw.RulePen})
 		p.Notes = append(p.Notes, draw.Note{At: draw.Point{X: -4, Y: y}, Text: length.Number(v, 3), Anchor: draw.AtRight, Colour: draw.Pencil})
 	}
 	p.Lines = append(p.Lines, draw.Line{A: corner, B: draw.Point{X: far.X}, Pen: draw.Outline}, draw.Line{A: corner, B: draw.Point{Y: far.Y}, Pen: draw.Outline})
 	p.Notes = append(p.Notes,
-		draw.Note{At: draw.Point{X: plotWide / 2, Y: -22}, Text: "on the top", Anchor: draw.AtTop, Colour: draw.Pencil},
-		draw.Note{At: draw.Point{X: 0, Y: plotHigh + 6}, Text: "reading above the first one, " + f.Unit(), Anchor: draw.AtBottomLeft, Colour: draw.Pencil})
+		draw.Note{At: draw.Point{X: p.wide / 2, Y: -20}, Text: "on the top", Anchor: draw.AtTop, Colour: draw.Pencil},
+		draw.Note{At: draw.Point{X: 0, Y: p.high + 6}, Text: "reading above the first one, " + f.Unit(), Anchor: draw.AtBottomLeft, Colour: draw.Pencil})
 	// Room for the notes outside the frame.
-	p.Areas = append(p.Areas, draw.Area{Points: rect(-34, -40, plotWide+10, plotHigh+18)})
+	p.Areas = append(p.Areas, draw.Area{Points: rect(-plotLeft, -plotBelow, p.wide+plotRight, p.high+plotAbove)})
 }
 
 // roundStep is the next of 1, 2, 5, 10 … times a power of ten.

@@ -14,9 +14,9 @@ import (
 func TestProofPlotShowsWhatWasRead(t *testing.T) {
 	t.Parallel()
 	d, p := provedTop(), thePlan(t)
-	empty := ProofPlot(p, JudgeProof(d, p), 0, millimetre)
+	empty := ProofPlot(p, JudgeProof(d, p), 0, draw.Point{}, millimetre)
 	read(&d, p, 0, 1.05, 0.05)
-	full := ProofPlot(p, JudgeProof(d, p), 0, millimetre)
+	full := ProofPlot(p, JudgeProof(d, p), 0, draw.Point{}, millimetre)
 	// A dot for every stage, a join between every two, and the fitted line.
 	if got, want := len(full.Marks), len(p.Rounds[0].Stages); got != want || len(empty.Marks) != 0 {
 		t.Errorf("%d dots; want %d, and %d before: want 0", got, want, len(empty.Marks))
@@ -33,8 +33,14 @@ func TestProofPlotShowsWhatWasRead(t *testing.T) {
 	if pens[draw.Hidden] != 2 || pens[draw.Accent] != 1 {
 		t.Errorf("pens %v; want two joins on the way down and one fitted line", pens)
 	}
-	if len(ProofPlot(ProofPlan{}, ProofResult{}, 0, millimetre).Lines) != 0 {
+	if len(ProofPlot(ProofPlan{}, ProofResult{}, 0, draw.Point{}, millimetre).Lines) != 0 {
 		t.Error("a plot of nothing")
+	}
+	// It fills the room it is given.
+	for _, room := range [...]draw.Point{{X: 800, Y: 180}, {X: 300, Y: 600}} {
+		if b := ProofPlot(p, JudgeProof(d, p), 0, room, millimetre).Bounds(); math.Abs(b.Width()-room.X) > 1e-9 || math.Abs(b.Height()-room.Y) > 1e-9 {
+			t.Errorf("in a room of %v the plot takes %g × %g", room, b.Width(), b.Height())
+		}
 	}
 	// The steps of the scale are round: 1, 2 or 5 times a power of ten.
 	for v, want := range map[float64]float64{0.013: 0.02, 0.4: 0.5, 1: 1, 7: 10} {
