@@ -123,6 +123,10 @@ func (p *presser) clamps() PressOption {
 	}
 	deep := p.deepest()
 	o.Lines = append(o.Lines, fmt.Sprintf("%d clamps of %s N in all, each over a rib, with a batten between.", o.Count, length.Number(each, 3)))
+	if c.Force == 0 {
+		o.Lines = append(o.Lines, fmt.Sprintf("How hard a clamp presses is not stated. By hand, 10 N·m on a screw that moves 3 mm a turn makes %s N to %s N, as a fifth or nearly a third of the work arrives (from memory).",
+			length.Number(press.ScrewForce(10_000, 3, 0.2), 3), length.Number(press.ScrewForce(10_000, 3, 0.3), 3)))
+	}
 	if c.Count > 0 {
 		o.Pressure = math.Min(p.g.Needed, float64(c.Count)*each/p.g.Area)
 	}
@@ -246,6 +250,9 @@ func (p *presser) weights() PressOption {
 	o.Lines = append(o.Lines,
 		fmt.Sprintf("%s kg on each skin: %s litres of water, %s of dry sand or %s of concrete slabs.", length.Number(need, 3), length.Number(press.Volume(need, press.Water), 3), length.Number(press.Volume(need, press.Sand), 3), length.Number(press.Volume(need, press.Concrete), 3)),
 		fmt.Sprintf("Spread over the whole top that stands %.0f mm high as water, %.0f mm as sand, %.0f mm as concrete.", press.StackHeight(need, press.Water, face), press.StackHeight(need, press.Sand, face), press.StackHeight(need, press.Concrete, face)))
+	if high, wide := press.StackHeight(need, press.Concrete, face), math.Min(d.Width, d.Length); high > widestStack*wide {
+		o.Lines = append(o.Lines, fmt.Sprintf("Even of concrete that is a stack on a base of %.0f mm: it falls over when it leans by %.0f°.", wide, press.TipAngle(wide, high)*180/math.Pi))
+	}
 	most := widestStack * math.Min(d.Width, d.Length)
 	mass, what := press.Concrete*face*most*1e-9, fmt.Sprintf("concrete stacked %.0f mm high, half of the width, makes", most)
 	if d.GlueUp.Weight > 0 {
@@ -312,6 +319,11 @@ func (p *presser) vacuum() PressOption {
 		fmt.Sprintf("At %.0f m the air presses with %.1f kPa; a pump that takes %.0f %% of it out, a tenth of that lost by leaks, leaves %.1f kPa on the bag: %s N on the panel, %s MPa on the ribs if the bag lies on the whole skin.",
 			v.Altitude, press.Atmosphere(v.Altitude)/1000, 100*share, 1000*face, length.Number(face*d.Length*d.Width, 3), length.Number(o.Pressure, 2)),
 		fmt.Sprintf("The bays are closed boxes: without holes the air in them holds the skins off. Drill %s before the grid is glued.", p.ventsText()))
+	if len(p.g.Vents) > 0 {
+		a, b := p.widestBay()
+		bay := a * b * d.CoreDepth * 1e-6
+		o.Lines = append(o.Lines, fmt.Sprintf("Through one such hole the largest bay, %s litres, empties in %s s at choked flow.", length.Number(bay, 2), length.Number(60*press.VentMinutes(bay, p.g.Vents[0].Diameter, 1-share), 2)))
+	}
 	if v.Flow > 0 {
 		litres := d.Length * d.Width * d.CoreDepth * 1e-6
 		o.Lines = append(o.Lines, fmt.Sprintf("The pump empties the %.0f l inside the panel in %s min at best; that is part of the closed time.", litres, length.Number(press.PumpDown(litres, v.Flow, 1-share), 2)))

@@ -154,14 +154,7 @@ func (d *Design) splitOptions(j joints) (out []SplitOption, best int) {
 		out = append(out, d.option(j, s, people, g))
 	}
 	taken := max(0, slices.Index(Splits[:], d.GlueUp.Split))
-	for n := people + 1; n <= maxPeople; n++ {
-		o := d.option(j, d.GlueUp.Split, n, g)
-		if o.Fit == FitsSurely || n == maxPeople {
-			o.People, o.Name = n, fmt.Sprintf("%d people spreading, %s", n, o.Name)
-			out = append(out, o)
-			break
-		}
-	}
+	out = append(out, d.moreHands(j, people, g)...)
 	if o, ok := d.slower(j, people, g); ok {
 		out = append(out, o)
 	}
@@ -178,6 +171,28 @@ func (d *Design) splitOptions(j joints) (out []SplitOption, best int) {
 		}
 	}
 	return out, best
+}
+
+// moreHands finds the fewest people with whom any split surely fits, and the fewest
+// with whom the split taken does, where that is more.
+func (d *Design) moreHands(j joints, people int, g catalog.Glue) (out []SplitOption) {
+	for n := people + 1; n <= maxPeople; n++ {
+		for _, s := range [...]Split{d.GlueUp.Split, GridFirst, HalfGrid} {
+			if s != d.GlueUp.Split && len(out) > 0 {
+				continue
+			}
+			o := d.option(j, s, n, g)
+			if o.Fit != FitsSurely {
+				continue
+			}
+			o.People, o.Name = n, fmt.Sprintf("%d people spreading, %s", n, o.Name)
+			out = append(out, o)
+			if s == d.GlueUp.Split {
+				return out
+			}
+		}
+	}
+	return out
 }
 
 // slower finds the glue with the shortest open time with which the split taken

@@ -85,6 +85,10 @@ func TestPressureByHand(t *testing.T) {
 	// 2 400·.216·9.80665/125 568 = .040486 MPa.
 	w := wayOf(t, g, ByWeights)
 	near(t, "weights", w.Pressure, 2400*0.216*9.80665/125568, 1e-9)
+	// The stack of 8 899 kg: 8 899/2 400/.72 = 5.150 m of concrete on 600 mm, atan(600/5150) = 6.6°.
+	if !strings.Contains(w.Lines[2], "a base of 600 mm: it falls over when it leans by 7°") {
+		t.Errorf("weights: %+v", w)
+	}
 	if w.Reaches || !strings.Contains(w.Lines[0], "8\u2009900 kg") {
 		t.Errorf("weights: %+v", w)
 	}
@@ -206,14 +210,17 @@ func TestSplitsByHand(t *testing.T) {
 			t.Errorf("%+v; want %d goes, fit %d", o, row.goes, row.fit)
 		}
 	}
-	// 19.232/4 = 4.808 min: four people. Urea resin may lie open for 10 to 20 min,
-	// which is not 19.2; one-part polyurethane for 15 to 40; epoxy from 20.
-	more, slower := g.Splits[4], g.Splits[5]
-	if more.People != 4 || more.Fit != FitsSurely || slower.Glue != "epoxy" || slower.Fit != FitsSurely {
-		t.Errorf("more hands %+v, slower glue %+v; want 4 people and epoxy", more, slower)
+	// Two people: 7/2 = 3.5 min with half of the laps, 2.616 with a skin. 19.232/4 =
+	// 4.808 min: four for all in one go. Urea resin may lie open for 10 to 20 min, which
+	// is not 19.2; one-part polyurethane for 15 to 40; epoxy from 20.
+	two, four, slower := g.Splits[4], g.Splits[5], g.Splits[6]
+	near(t, "two people", two.High, 3.5, 1e-12)
+	near(t, "four people", four.High, 4.808, 1e-12)
+	if two.People != 2 || two.Split != HalfGrid || four.People != 4 || four.Split != Together || slower.Glue != "epoxy" || slower.Fit != FitsSurely {
+		t.Errorf("more hands %+v and %+v, slower glue %+v; want 2 with half the grid, 4 people, and epoxy", two, four, slower)
 	}
 	if g.Best != 4 || g.Taken != 0 {
-		t.Errorf("best %d, taken %d; want more hands and the first", g.Best, g.Taken)
+		t.Errorf("best %d, taken %d; want two people and the first", g.Best, g.Taken)
 	}
 	// A slower rate lengthens the skins alone.
 	d.GlueUp.Rate = 1000

@@ -20,14 +20,6 @@ func OnFace(altitude, share, leak float64) float64 {
 	return Atmosphere(altitude) * 1e-6 * share * leak
 }
 
-// RibShare returns the part of a skin's area that lies on ribs, for ribs both
-// ways at one spacing and thickness: 1 − ((s − t)/s)². Source: geometry; reference
-// dossier C has 15.36 % for 150 and 12 mm.
-func RibShare(spacing, thickness float64) float64 {
-	open := (spacing - thickness) / spacing
-	return 1 - open*open
-}
-
 // PumpDown returns the minutes a pump of flow litres a minute takes to bring a
 // volume of litres down to the share of the air that is left, 0..1: V/S·ln(1/left).
 // Source: the pump takes out its own volume of what is there, textbook; leaks and
