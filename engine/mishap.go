@@ -162,7 +162,25 @@ func (d Design) limitWay(r Result) []string {
 	case a.Margin < 1:
 		return []string{text, "By these figures its own weight alone is too much for it: prop it, and mend it or start over."}
 	case d.Limits.Sag > 0 && a.Sag > d.Limits.Sag:
-		return []string{text, fmt.Sprintf("It sags more than the %s that were asked for: limit the load to about %.0f %%, or put up with it.", inMM(d.Limits.Sag), 100*d.Limits.Sag/a.Sag)}
+		text += fmt.Sprintf(" It sags more than the %s that were asked for: ", inMM(d.Limits.Sag))
+		share := a.shareWithin(d.Limits.Sag, r.Cases)
+		if !(share > 0) {
+			return []string{text + "its own weight alone makes that much. Prop it, mend it, or put up with it."}
+		}
+		return []string{text + fmt.Sprintf("limit the load to about %.0f %%, or put up with it.", 100*share)}
 	}
 	return []string{text, "It still carries what was asked of it, by these figures: to leave it as it is, is one way."}
+}
+
+// shareWithin returns what part of the loads of the worst case sags the top as
+// built by no more than limit mm, own weight kept. That share of the sag which is
+// the own weight's is taken to be as designed.
+func (a *AsBuilt) shareWithin(limit float64, cases []CaseResult) float64 {
+	own := 0.0
+	for i, sag := range a.Sags {
+		if sag == a.Sag && i < len(cases) && cases[i].Sag > 0 {
+			own = sag * cases[i].OwnSag / cases[i].Sag
+		}
+	}
+	return (limit - own) / (a.Sag - own)
 }

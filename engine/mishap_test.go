@@ -74,3 +74,21 @@ func TestMendsLimitTheLoad(t *testing.T) {
 		t.Errorf("a margin of 0.8 whatever the load says %q", got)
 	}
 }
+
+// The own weight's sag stays when the load is taken off: by hand, of 0.5 mm 0.1
+// are the own weight's, so that 0.3 leave 0.2 of 0.4 for the load, a half.
+func TestMendsLimitTheSag(t *testing.T) {
+	t.Parallel()
+	d := Demo()
+	d.Limits.Sag = 0.3
+	d.Built = []Built{{Kind: SeamOpen, Part: "seam 1"}}
+	r := Result{Cases: []CaseResult{{Sag: 0.1, OwnSag: 0.04}, {Sag: 0.25, OwnSag: 0.05}},
+		AsBuilt: &AsBuilt{Sag: 0.5, Sags: []float64{0.2, 0.5}, DesignedSag: 0.25, Margin: 1.2, DesignedMargin: 1.4, Lowest: Margin{Name: "Skin in tension", Times: 1.3}}}
+	if got := strings.Join(d.Mends(r)[0].Ways, " "); !strings.Contains(got, "about 50 %") {
+		t.Errorf("0.5 mm where 0.3 were asked for says %q", got)
+	}
+	d.Limits.Sag = 0.1
+	if got := strings.Join(d.Mends(r)[0].Ways, " "); !strings.Contains(got, "own weight alone") {
+		t.Errorf("0.5 mm where 0.1 were asked for says %q", got)
+	}
+}
