@@ -321,7 +321,8 @@ func (d Design) Leftovers(p CutPlan) []Stock {
 func takeOne(list []Stock, of StockCut, sheet nest.Sheet) {
 	for i := range list {
 		t := &list[i]
-		if t.OnHand > 0 && t.same(of.Material, of.Thickness) && t.Length == sheet.Length && t.Width == sheet.Width && t.Offcut == sheet.Offcut {
+		alike := t.Length == sheet.Length && t.Width == sheet.Width && t.Offcut == sheet.Offcut && (sheet.Grain == nest.NoGrain || t.Across == (sheet.Grain == nest.AlongWidth))
+		if t.OnHand > 0 && alike && t.same(of.Material, of.Thickness) {
 			t.OnHand--
 			return
 		}

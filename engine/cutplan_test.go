@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"flatwright/engine/length"
+	"flatwright/engine/nest"
 )
 
 // planned lays a design out and fails where it cannot.
@@ -288,5 +289,23 @@ func TestOffcutsThatAreGone(t *testing.T) {
 		if s.Material == d.TopSkin.Material && s.Thickness == d.TopSkin.Thickness && !strings.HasPrefix(s.Trouble, "Only offcuts") {
 			t.Errorf("of gone offcuts it says %q", s.Trouble)
 		}
+	}
+}
+
+// Of two offcuts of one size whose grain runs differently, the one that is cut up
+// is taken off the list.
+func TestLeftoversTellGrainsApart(t *testing.T) {
+	t.Parallel()
+	d := Demo()
+	if m, _ := d.Material(d.TopSkin.Material); !m.Grained() {
+		t.Fatalf("the demo's skin of %s has no grain", d.TopSkin.Material)
+	}
+	of := StockCut{Material: d.TopSkin.Material, Thickness: d.TopSkin.Thickness}
+	one := Stock{Material: of.Material, Thickness: of.Thickness, Length: 800, Width: 800, OnHand: 1, Offcut: true}
+	list := []Stock{one, one}
+	list[1].Across = true
+	takeOne(list, of, nest.Sheet{Length: 800, Width: 800, Offcut: true, Grain: nest.AlongWidth})
+	if list[0].OnHand != 1 || list[1].OnHand != 0 {
+		t.Errorf("on hand: along %d, across %d; want 1 and 0", list[0].OnHand, list[1].OnHand)
 	}
 }
