@@ -49,7 +49,8 @@ type buildView struct {
 	warn    func(text string, late bool) // is told what presses, "" for nothing
 
 	hidden bool
-	stop   func() // of the next tick
+	stop   func()    // of the next tick
+	minute time.Time // that the cards show the times of
 }
 
 // tick is how often the clocks are shown anew.
@@ -77,9 +78,19 @@ func (v *buildView) run(s Snapshot) {
 		now := v.session.Now()
 		if !v.hidden {
 			v.step.show(now)
+			v.turnMinute(now)
 		}
 		v.run(now)
 	})
+}
+
+// turnMinute shows the cards anew once a minute: the times of steps ahead move on
+// while nothing happens.
+func (v *buildView) turnMinute(s Snapshot) {
+	if minute := v.session.clock().Truncate(time.Minute); !minute.Equal(v.minute) {
+		v.minute = minute
+		v.cards.Show(s)
+	}
 }
 
 // warning says what presses, with its shape; "" if nothing does.

@@ -69,6 +69,13 @@ func TestBuildClockTicks(t *testing.T) {
 	if after := v.step.clock.Text(); after == before || !strings.Contains(after, "2:00 min so far") {
 		t.Errorf("two minutes later, over midnight, it says %q; before %q", after, before)
 	}
+	next := v.cards.cards[0].list.views[1].(*lineView)
+	shown := next.block.note
+	now = now.Add(3 * time.Hour)
+	b.ring()
+	if next.block.note == shown {
+		t.Errorf("three hours later the card still has the second step %q", shown)
+	}
 	b.choose("Go", "Design")
 	b.ring()
 	for _, timer := range b.timers {
