@@ -55,7 +55,7 @@ func (d *Design) aprons(m *materials) []plate.Beam {
 		return plate.Beam{Name: name + " apron", AlongX: alongX, At: at, From: inset + half, To: extent - inset - half,
 			Width: a.Thickness, K: s.BedStiffness(),
 			EI: m.apron.EAlong * a.Thickness * a.Height * a.Height * a.Height / 12, GA: apronShear * m.apron.GEdge * a.Thickness * a.Height,
-			EndK: WoodOnWood * s.Bearing * s.Bearing, Ends: [2]int{from, to}}
+			EndK: WoodOnWood * s.Bearing * s.Bearing, Own: m.apron.Density * 1e-9 * a.Thickness * a.Height * (extent - 2*inset - s.Bearing) * Gravity, Ends: [2]int{from, to}}
 	}
 	var out []plate.Beam
 	for _, b := range [...]struct {
@@ -178,6 +178,6 @@ func (d *Design) apronWorking(m *materials, r Result) []Working {
 		Numbers: fmt.Sprintf("clear span %.0f mm; EI = %.0f·%s·%s³/12 = %s N·mm²; κ·G·A = %s N; M = %.0f N·mm", b.To-b.From, m.apron.EAlong, plainNumber(d.Supports.Apron.Thickness), plainNumber(d.Supports.Apron.Height), sci(b.EI), sci(b.GA), a.Moment),
 		Result:  fmt.Sprintf("bends %.3f mm", a.Bend),
 		Source:  "Timoshenko beam, textbook; κ = 5/6, Reissner; pinned ends and wood on wood at the joints, common practice, no source",
-		Plain:   "Sag is told from the legs, so what the aprons bend is part of it. The joint's own hold on the apron's slope is left out, and so is the apron's weight: expect a little less.",
+		Plain:   "Sag is told from the legs, so what the aprons bend is part of it. The apron's own weight bends it too. The joint's own hold on its slope is left out: expect a little less.",
 	}}
 }

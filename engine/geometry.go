@@ -255,6 +255,10 @@ func (d Design) weigh(parts []Part) MassReport {
 	if d.Width-tb-ys[len(ys)-1]-d.Lengthwise.Thickness/2 > 1 {
 		gaps++
 	}
+	m := d.materials()
+	for _, b := range d.aprons(&m) {
+		r.Aprons += b.Own / Gravity
+	}
 	r.Blocking = d.Lengthwise.number() + d.Crosswise.number()*gaps
 	for _, p := range parts {
 		if len(r.ByKind) == 0 || r.ByKind[len(r.ByKind)-1].Kind != p.Kind {

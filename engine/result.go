@@ -163,6 +163,7 @@ type MassReport struct {
 	Pieces   int        `json:"pieces"`   // ribs as designed
 	Blocking int        `json:"blocking"` // pieces if short blocking between full lengthwise ribs made the same grid
 	Laps     int        `json:"laps"`
+	Aprons   float64    `json:"aprons,omitempty"` // of the rails that join the legs, from leg to leg; not in Total, kg
 }
 
 // MassLine is the mass of all parts of one kind.

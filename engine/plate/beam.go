@@ -16,6 +16,7 @@ type Beam struct {
 	EI       float64 // N·mm²
 	GA       float64 // shear stiffness, κ·G·A, N
 	EndK     float64 // of the spring under either end, N/mm
+	Own      float64 // its weight, N, spread evenly; it always acts
 	Ends     [2]int  // the pads, by number, to whose reactions the ends' belong
 }
 
@@ -226,6 +227,25 @@ func (m *Model) beams(f func(first int, k [4][4]float64)) {
 	}
 }
 
+// weigh adds the beams' own weight to f and returns its sum, N, and first moments,
+// N·mm. The loads of an even weight at an element's ends are those of a clamped beam,
+// textbook; shear does not change them.
+func (m *Model) weigh(f []float64) (sum, mx, my float64) {
+	for i, n := range m.lines {
+		b := &m.sys.p.Beams[i]
+		for e := range len(n.at) - 1 {
+			l, at := n.at[e+1]-n.at[e], n.first+2*e
+			w := b.Own * l / (b.To - b.From)
+			for k, v := range [4]float64{w / 2, w * l / 12, w / 2, -w * l / 12} {
+				f[at+k] -= v
+			}
+		}
+		x, y := b.Place((b.From + b.To) / 2)
+		sum, mx, my = sum+b.Own, mx+b.Own*x, my+b.Own*y
+	}
+	return sum, mx, my
+}
+
 // stiffness returns the arranged upper band of panel and beams without springs,
 // rows as in a factor.
 func (m *Model) stiffness() []float64 {
@@ -369,11 +389,13 @@ func (s *Solution) Beam(number int) []BeamForce {
 		on = append(on, p)
 		left += p.f * (1 - (p.at-from)/span)
 	}
+	own := s.m.sys.p.Beams[number].Own
+	left += own / 2
 	v := func(k int) float64 { return s.u[n.first+2*k] }
 	out := make([]BeamForce, len(n.at))
 	for k, at := range n.at {
 		t := (at - from) / span
-		f := BeamForce{At: at, Bend: v(0)*(1-t) + v(last)*t - v(k), M: left * (at - from), V: left}
+		f := BeamForce{At: at, Bend: v(0)*(1-t) + v(last)*t - v(k), M: left*(at-from) - own*t*(at-from)/2, V: left - own*t}
 		for _, p := range on {
 			if p.at < at {
 				f.M -= p.f * (at - p.at)

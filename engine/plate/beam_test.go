@@ -212,3 +212,30 @@ func TestBeamsOnAWidePanel(t *testing.T) {
 		t.Errorf("%d diagonals; %d with x and y exchanged", band, turned)
 	}
 }
+
+// A beam that the panel does not touch bends under its own weight W as one on two
+// supports: 5·W·L³/(384·EI) + W·L/(8·GA) at its middle, W·L/8 and W/2. Textbook.
+func TestBeamUnderItsOwnWeight(t *testing.T) {
+	t.Parallel()
+	p := onBeams(smallPanel())
+	for i := range p.Beams {
+		p.Beams[i].K, p.Beams[i].Own = 1e-9, 40
+	}
+	s := answer(t, p, Press{P: 200, X: 370, Y: 220, SX: 200, SY: 200})
+	b := &p.Beams[0]
+	long := b.To - b.From
+	forces := s.Beam(0)
+	nearRel(t, "shear", forces[0].V, b.Own/2, 1e-6)
+	for _, f := range forces {
+		x := f.At - b.From
+		bend := b.Own / long * (x*(long*long*long-2*long*x*x+x*x*x)/(24*b.EI) + x*(long-x)/(2*b.GA))
+		near(t, "bend", f.Bend, bend, 1e-6*long)
+		near(t, "moment", f.M, b.Own/long*x*(long-x)/2, 1e-4*b.Own*long)
+	}
+	held, _ := s.Reactions()
+	sum := 0.0
+	for _, v := range held {
+		sum += v
+	}
+	nearRel(t, "reactions", sum, 200+40*float64(len(p.Beams)), 1e-9)
+}

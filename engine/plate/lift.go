@@ -72,6 +72,7 @@ func (m *Model) SolveHeld(ctx context.Context, loads []Press) (*Solution, error)
 		}
 		m.press(f, l)
 	}
+	m.weigh(f)
 	s := &Solution{m: m, u: append([]float64(nil), f...), lifted: make([]bool, len(m.springs)), fac: m.touch}
 	if err := s.fac.solve(ctx, s.u); err != nil {
 		return nil, err

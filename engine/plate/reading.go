@@ -79,6 +79,7 @@ func (r *Reading) Toward(ctx context.Context, p *Panel, loads []Press) (float64,
 	for _, l := range loads {
 		m.press(f, l.footprint())
 	}
+	m.weigh(f)
 	u, lambda := r.s.u, r.lambda
 	sag := dot(m.reads(r.x, r.y, r.s.lifted), u) + dot(f, lambda)
 	m.sys.visit(whole, heeding(ctx, func(dofs []int, row func(int) []float64) {

@@ -233,7 +233,8 @@ func (m *Model) Solve(ctx context.Context, loads []Press) (*Solution, error) {
 	if !m.stands(sum, mx, my) {
 		return nil, ErrLoose
 	}
-	return m.answer(ctx, f, sum, mx, my)
+	own, ox, oy := m.weigh(f) // it hangs on its own ends and holds nothing down
+	return m.answer(ctx, f, sum+own, mx+ox, my+oy)
 }
 
 // answer finds the answer under forces f whose sum and moments are given: by
