@@ -27,21 +27,6 @@ func Passes(w, k, overlap float64) (int, error) {
 // maxPasses is more than anybody saws for one slot.
 const maxPasses = 10000
 
-// PassPlaces returns for every pass where the cutter's first side stands, mm
-// from the slot's first side: evenly from 0 to w − k. They are what the fence or
-// the rail is moved by. Domain as [Passes].
-func PassPlaces(w, k, overlap float64) ([]float64, error) {
-	n, err := Passes(w, k, overlap)
-	if err != nil {
-		return nil, err
-	}
-	out := make([]float64, n)
-	for i := 1; i < n; i++ {
-		out[i] = (w - k) * float64(i) / float64(n-1)
-	}
-	return out, nil
-}
-
 // Layers returns in how many passes by depth a slot depth mm deep is made when
 // each takes at most step mm. It returns [ErrDomain] unless both are above 0.
 func Layers(depth, step float64) (int, error) {
