@@ -213,3 +213,23 @@ func TestReadingsAreTyped(t *testing.T) {
 		t.Errorf("a word among readings: %v", err)
 	}
 }
+
+// While nothing can be computed neither side of the act shows the design before.
+func TestGlueOfABlockedDesign(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	b.choose("Go", "Glue")
+	bed := b.view.acts.shown().board()
+	if len(bed.Figure().Areas) == 0 {
+		t.Fatal("nothing is drawn at the start")
+	}
+	b.session.Edit("length", "", func(d *engine.Design) { d.Length = -1 })
+	b.settle()
+	if n := len(bed.Figure().Areas); n != 0 {
+		t.Errorf("%d areas of the design before are drawn", n)
+	}
+	b.session.Undo()
+	b.settle()
+	if len(bed.Figure().Areas) == 0 {
+		t.Error("after an undo nothing is drawn")
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 
 	"flatwright/engine"
+	"flatwright/engine/draw"
 	"flatwright/widgets"
 )
 
@@ -45,7 +46,15 @@ func (d *glueUpDrawing) hide(hidden bool) {
 }
 
 func (d *glueUpDrawing) show(s Snapshot) {
-	if d.hidden || s.Result.Blocked() || len(s.Result.GlueUp.Splits) == 0 {
+	if d.hidden {
+		return
+	}
+	if s.Result.Blocked() {
+		d.said.Set("▲ There is nothing to glue until the design is put right.", widgets.ColorPencil)
+		d.board.SetFigure(draw.Figure{})
+		return
+	}
+	if len(s.Result.GlueUp.Splits) == 0 {
 		return
 	}
 	d.said.Set(engine.GlueUpCaption(s.Result), widgets.ColorPencil)

@@ -85,7 +85,13 @@ func (d *bedDrawing) hide(hidden bool) {
 }
 
 func (d *bedDrawing) show(s Snapshot) {
-	if d.hidden || s.Result.Blocked() {
+	if d.hidden {
+		return
+	}
+	if s.Result.Blocked() {
+		d.which.set("")
+		d.said.Set("▲ There is nothing to glue until the design is put right.", widgets.ColorPencil)
+		d.board.SetFigure(draw.Figure{})
 		return
 	}
 	pictures := bedPictures(s)
