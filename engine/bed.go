@@ -107,6 +107,7 @@ type SurveyShape struct {
 // panel keeps.
 func (d *Design) addBed(mo *model, m *materials, r *Result) {
 	r.Bed = d.bedReport(d.keptShares(mo, m))
+	r.Build.follow(&r.Bed)
 	r.Working = append(r.Working, d.bedWorking(r.Bed.Kept)...)
 	r.Problems = append(r.Problems, d.bedProblems(r.Bed)...)
 }

@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"flatwright/engine/catalog"
@@ -19,7 +20,8 @@ const (
 
 const practice = "common practice, no source"
 
-// buildPlan puts the glue-up in order: one skin at a time, both the same way up.
+// buildPlan puts the glue-up in order: one skin at a time, both the same way up;
+// a survey of the bed may say otherwise, see [BuildPlan.follow].
 func (d Design) buildPlan(r Result) BuildPlan {
 	g := d.glue()
 	j := d.joints()
@@ -31,7 +33,7 @@ func (d Design) buildPlan(r Result) BuildPlan {
 	b.add(BuildStep{Key: "dry", Name: "Dry assembly", Low: 15 + laps*lapMinutesLow, High: 30 + laps*lapMinutesHigh, Source: practice,
 		Text: fmt.Sprintf("Push the %d half-laps together without glue. Every rib must sit flush with its neighbours; mark each one and which way round it goes.", r.Mass.Laps)})
 	b.add(BuildStep{Key: "rehearse", Name: "Rehearse on the bed", Low: 20, High: 40, Source: practice,
-		Text: "Check the bed with a straightedge and shim it flat. Lay the skin and clamps out in the order in which they go on, and clamp once without glue."})
+		Text: shimFlat + " Lay the skin and clamps out in the order in which they go on, and clamp once without glue."})
 	goes := d.goes(j, d.GlueUp.Split, math.Max(1, float64(d.Shop.People)))
 	grid := goes[:len(goes)-2]
 	name, text := "Glue spread: laps and bottom skin", "Wet every lap and the lower edges of the ribs"
@@ -42,7 +44,7 @@ func (d Design) buildPlan(r Result) BuildPlan {
 	b.spread("spread-bottom", name, fmt.Sprintf("%s, %.0f to %.0f g/m² on one face (%s). Work from the middle outwards.", text, g.Spread.Low, g.Spread.High, g.Sources["spread"]), goes[len(grid)])
 	b.clamp("bottom", "Clamping: bottom skin")
 	b.night("night-bottom")
-	b.spread("spread-top", "Glue spread: top skin", fmt.Sprintf("Wet the upper edges of the ribs, %.1f m of joint. The panel stays on the bed, the same way up.", j.length/1000), goes[len(grid)+1])
+	b.spread("spread-top", "Glue spread: top skin", fmt.Sprintf("Wet the upper edges of the ribs, %.1f m of joint. %s", j.length/1000, staysPut), goes[len(grid)+1])
 	b.clamp("top", "Clamping: top skin")
 	if d.EdgeBand.Thickness > 0 {
 		b.add(BuildStep{Key: "bands", Name: "Edge bands", Low: 30, High: 60, Source: practice, Text: "Trim the skins flush, then glue and clamp the long bands and the short bands."})
@@ -52,6 +54,48 @@ func (d Design) buildPlan(r Result) BuildPlan {
 		Text:   "Nothing heavy goes on it and nothing hangs from it until this time is over."})
 	plan.LoadFrom = plan.Steps[len(plan.Steps)-1].Ends
 	return plan
+}
+
+// What steps say where no survey of the bed says otherwise.
+const (
+	shimFlat = "Check the bed with a straightedge and shim it flat."
+	staysPut = "The panel stays on the bed, the same way up."
+)
+
+// follow makes the steps say what gives the flattest top on the bed that was
+// surveyed: what to lay on it, and whether the panel is turned over for the top
+// skin. Without a bed the steps stay as they are.
+func (p *BuildPlan) follow(b *BedReport) {
+	if !b.Laid() {
+		return
+	}
+	best := b.Ways[b.Best]
+	turn := ""
+	switch best.Order {
+	case TurnedLong:
+		turn = "about its length"
+	case TurnedEndway:
+		turn = "end over end"
+	}
+	for i := range p.Steps {
+		s := &p.Steps[i]
+		switch s.Key {
+		case "rehearse":
+			s.Text = strings.Replace(s.Text, shimFlat, b.Plans[best.Plan].inShort(), 1)
+		case "spread-top":
+			if turn != "" {
+				s.Text = strings.Replace(s.Text, staysPut, "Lay the top skin on the bed, its outside down, and turn the panel over "+turn+" onto it: on this bed the top comes out flattest that way, see under bed and flatness.", 1)
+			}
+		}
+	}
+}
+
+// inShort says in a sentence what a plan lays on the bed.
+func (p ShimPlan) inShort() string {
+	if len(p.Shims) == 0 {
+		return "The bed was surveyed: lay no shims, none makes the top flatter."
+	}
+	return fmt.Sprintf("The bed was surveyed: lay %s, %d in all, listed under bed and flatness.", p.Name, len(p.Shims))
 }
 
 // builder adds the steps one after the other and keeps their clock.

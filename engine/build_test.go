@@ -197,3 +197,44 @@ func TestOpenTime(t *testing.T) {
 		t.Errorf("epoxy in the cold: %+v", p)
 	}
 }
+
+// TestBuildStepsFollowTheBed: the steps say how to lie on the bed that was surveyed.
+// On a bed with a hump along it, with leaves too thick to shim with, the top is flatter
+// turned over: of bow along it keeps the smaller share. Steps on no bed stay.
+func TestBuildStepsFollowTheBed(t *testing.T) {
+	t.Parallel()
+	text := func(r Result, key string) string {
+		for _, s := range r.Build.Steps {
+			if s.Key == key {
+				return s.Text
+			}
+		}
+		return ""
+	}
+	d := plainTop()
+	if r := compute(t, d); !strings.Contains(text(r, "spread-top"), staysPut) || !strings.Contains(text(r, "rehearse"), shimFlat) {
+		t.Errorf("without a survey: %q, %q", text(r, "rehearse"), text(r, "spread-top"))
+	}
+	d.Surveys = []Survey{surveyed(d, "", func(u, v float64) float64 { return 0.9 * (1 - u*u) })}
+	r := compute(t, d)
+	if shims := text(r, "rehearse"); strings.Contains(shims, shimFlat) || !strings.Contains(shims, planAll) {
+		t.Errorf("a bed to shim: %q", shims)
+	}
+	d.Leaves = []float64{8}
+	r = compute(t, d)
+	b := r.Bed
+	if k := b.Kept.Along; !(math.Abs(k.TurnedOver) < k.Together) || len(b.Plans[b.Ways[b.Best].Plan].Shims) != 0 {
+		t.Fatalf("not the case meant: kept %+v, best %+v", k, b.Ways[b.Best])
+	}
+	top, shims := text(r, "spread-top"), text(r, "rehearse")
+	if strings.Contains(top, staysPut) || !strings.Contains(top, "turn the panel over") || !strings.Contains(shims, "lay no shims") {
+		t.Errorf("best is %s, and the steps say %q, %q", b.Ways[b.Best].Order, shims, top)
+	}
+	for order, want := range map[GlueOrder]string{BothAtOnce: staysPut, OneByOne: staysPut, TurnedLong: "over about its length", TurnedEndway: "over end over end"} {
+		plan := d.buildPlan(r)
+		plan.follow(&BedReport{Plans: []ShimPlan{{}}, Ways: []GlueWay{{Order: order}}})
+		if got := text(Result{Build: plan}, "spread-top"); !strings.Contains(got, want) {
+			t.Errorf("%s: %q", order, got)
+		}
+	}
+}
