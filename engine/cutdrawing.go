@@ -15,6 +15,7 @@ type SheetsOptions struct {
 	Lengths length.Format
 	Room    draw.Point // width and height of what it is drawn on; zero is not known
 	Only    int        // number of the one sheet to draw, from 1; 0 is all
+	Plan    bool       // the plan of the panel stands behind the last sheet, so that what is pointed at lights up in both
 }
 
 // LaidSheet is one sheet of a plan with its number, from 1 over all stocks.
@@ -56,35 +57,61 @@ func SheetsDrawing(d Design, p CutPlan, o SheetsOptions) draw.Figure {
 	if o.Room.X <= 0 || o.Room.Y <= 0 {
 		o.Room = draw.Point{X: 2e-9, Y: 1e-9} // two to one, and every text fits
 	}
-	places, scale := inRows(sheets, o.Room)
-	for i, at := range places {
-		v := sheetView{Figure: &f, d: d, l: sheets[i], at: at, f: o.Lengths, scale: scale}
+	var sizes []draw.Point
+	for _, l := range sheets {
+		sizes = append(sizes, draw.Point{X: l.Sheet().Sheet.Length, Y: l.Sheet().Sheet.Width})
+	}
+	if o.Plan {
+		sizes = append(sizes, draw.Point{X: d.Length, Y: d.Width})
+	}
+	places, scale := inRows(sizes, o.Room)
+	for i, l := range sheets {
+		v := sheetView{Figure: &f, d: d, l: l, at: places[i], f: o.Lengths, scale: scale}
 		v.draw()
 	}
+	if o.Plan {
+		whereItGoes(&f, d, places[len(sheets)])
+	}
 	return f
+}
+
+// whereItGoes draws the panel from above, without its top skin, for seeing where
+// a part of a sheet belongs; at is its lower left corner. The top skin is an
+// outline around the others.
+func whereItGoes(f *draw.Figure, d Design, at draw.Point) {
+	for _, p := range d.Parts() {
+		points := rect(at.X+p.Place.X0, at.Y+p.Place.Y0, at.X+p.Place.X1, at.Y+p.Place.Y1)
+		if p.ID == TopSeam {
+			f.Areas = append(f.Areas, draw.Area{Points: points, Pen: draw.Outline, Part: p.ID})
+			continue
+		}
+		fill, hatch := look(p.Kind)
+		f.Areas = append(f.Areas, draw.Area{Points: points, Fill: fill, Hatch: hatch, Pen: draw.Thin, Part: p.ID})
+	}
+	f.Notes = append(f.Notes, draw.Note{At: draw.Point{X: at.X, Y: at.Y + d.Width}, Anchor: draw.AtBottomLeft, Text: "Where it goes: plan without the top skin", Bold: true})
 }
 
 // sheetGap is the room between two sheets of a drawing, as a part of the
 // largest: for a line of text.
 const sheetGap = 0.09
 
-// inRows returns the lower left corners of sheets in as many columns as let
-// them be drawn largest in a room, and the scale that this gives.
-func inRows(sheets []LaidSheet, room draw.Point) (places []draw.Point, scale float64) {
+// inRows returns the lower left corners of things of those sizes in as many
+// columns as let them be drawn largest in a room, and the scale that this gives.
+func inRows(sizes []draw.Point, room draw.Point) (places []draw.Point, scale float64) {
 	var long, wide float64
-	for _, s := range sheets {
-		long, wide = math.Max(long, s.Sheet().Sheet.Length), math.Max(wide, s.Sheet().Sheet.Width)
+	for _, s := range sizes {
+		long, wide = math.Max(long, s.X), math.Max(wide, s.Y)
 	}
 	gap := sheetGap * math.Max(long, wide)
 	columns := 1
-	for c := 1; c <= len(sheets); c++ {
-		rows := float64((len(sheets) + c - 1) / c)
+	for c := 1; c <= len(sizes); c++ {
+		rows := float64((len(sizes) + c - 1) / c)
 		if s := math.Min(room.X/(float64(c)*(long+gap)), room.Y/(rows*(wide+gap))); s > scale {
 			scale, columns = s, c
 		}
 	}
-	places = make([]draw.Point, len(sheets))
-	for i := range sheets {
+	places = make([]draw.Point, len(sizes))
+	for i := range sizes {
 		places[i] = draw.Point{X: float64(i%columns) * (long + gap), Y: -float64(i/columns) * (wide + gap)}
 	}
 	return places, scale

@@ -199,6 +199,15 @@ func TestSheetsDrawing(t *testing.T) {
 	if texts["top · 1800 mm × 750 mm"] != 1 {
 		t.Errorf("the top skin's label is not there: %v", texts)
 	}
+	with := map[string]int{}
+	for _, a := range SheetsDrawing(d, plan, SheetsOptions{Plan: true}).Areas {
+		with[a.Part]++
+	}
+	for _, p := range d.Parts() {
+		if with[p.ID] != 2 {
+			t.Errorf("%s is drawn %d times with the plan beside the sheets; want twice", p.ID, with[p.ID])
+		}
+	}
 	one := SheetsDrawing(d, plan, SheetsOptions{Only: 3})
 	if b := one.Bounds(); math.Abs(b.Width()-UsualSheetLength) > 1e-9 || math.Abs(b.Height()-UsualSheetWidth) > 1e-9 {
 		t.Errorf("one sheet alone is drawn %g × %g", b.Width(), b.Height())
