@@ -131,6 +131,23 @@ func TestShopIsRemembered(t *testing.T) {
 	}
 }
 
+// Clamps and feelers go along into the next design; how the spreading was split, and the
+// way of pressing picked for one design, do not.
+func TestClampsAreRemembered(t *testing.T) {
+	dir := t.TempDir()
+	b := openBench(t, dir)
+	b.session.Edit("clamps", "", func(d *engine.Design) {
+		d.GlueUp.Clamps.Count, d.GlueUp.Tool, d.Leaves = 14, engine.Roller, []float64{0.1, 0.5}
+		d.GlueUp.Split, d.GlueUp.Press = engine.HalfGrid, engine.ByCauls
+	})
+	b.settle()
+	d := freshStart(engine.Demo(), (store{dir}).settings().Shop, engine.Workbench, 1500, 600)
+	want := engine.GlueUp{Tool: engine.Roller, Clamps: engine.Clamps{Count: 14}}
+	if d.GlueUp != want || !reflect.DeepEqual(d.Leaves, []float64{0.1, 0.5}) {
+		t.Errorf("a fresh design has %+v and feelers %v; want %+v", d.GlueUp, d.Leaves, want)
+	}
+}
+
 // Every group of the act can be opened and every field of it reached by Tab.
 func TestCutActByKeyboard(t *testing.T) {
 	b := openBench(t, t.TempDir())

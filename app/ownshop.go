@@ -14,13 +14,16 @@ type ownShop struct {
 	Prices  []engine.Price `json:"prices,omitempty"`
 	Cutting engine.Cutting `json:"cutting,omitzero"`
 	Tools   saw.Tools      `json:"tools,omitzero"`
+	GlueUp  engine.GlueUp  `json:"glueUp,omitzero"`
+	Leaves  []float64      `json:"leaves,omitempty"`
 }
 
 // shopOf is the shop that a design carries.
 func shopOf(d engine.Design) ownShop {
 	d = d.Clone()
-	d.Cutting.Free = nil // pieces of that design, not of the shop
-	return ownShop{Stock: d.Stock, Prices: d.Prices, Cutting: d.Cutting, Tools: d.Tools}
+	d.Cutting.Free = nil                                 // pieces of that design, not of the shop
+	d.GlueUp.Split, d.GlueUp.Press = engine.Together, "" // picked for that design
+	return ownShop{d.Stock, d.Prices, d.Cutting, d.Tools, d.GlueUp, d.Leaves}
 }
 
 // stated reports whether there is anything to remember.
@@ -29,6 +32,7 @@ func (o ownShop) stated() bool { return !reflect.DeepEqual(o, ownShop{}) }
 // equip gives a fresh design the shop.
 func (o ownShop) equip(d *engine.Design) {
 	d.Stock, d.Prices, d.Cutting, d.Tools = o.Stock, o.Prices, o.Cutting, o.Tools
+	d.GlueUp, d.Leaves = o.GlueUp, o.Leaves
 	*d = d.Clone()
 }
 
