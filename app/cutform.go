@@ -123,7 +123,7 @@ func (f *form) onHandLines(b *builder, i int) {
 func (f *form) sawingGroup() *group {
 	return &group{
 		name: "Sawing", roots: []string{"cutting"},
-		shape: func(d engine.Design) string { return strings.Join(grainedMarks(d), "|") },
+		shape: func(d engine.Design) string { return strings.Join(grainKeys(d), "|") },
 		build: func(b *builder) {
 			b.add(f.value(spec{path: "cutting.kerf", label: "Saw cut", edit: "saw cut",
 				help: "Width that the blade turns to dust: cut a scrap and measure the gap. Empty takes " + f.lengths.Print(engine.SawKerf) + "."},
@@ -137,12 +137,12 @@ func (f *form) sawingGroup() *group {
 			b.add(f.value(spec{path: "cutting.carry", label: "Heaviest piece to carry", edit: "carry",
 				help: "The first cuts break a sheet into pieces no heavier than this: 15 to 25 kg for one person, twice that for two; common practice, no source. Empty is no limit."},
 				optional(massQuantity), func(d *engine.Design) *float64 { return &d.Cutting.Carry }))
-			marks := grainedMarks(f.snap.Design)
-			if len(marks) > 0 {
+			keys := grainKeys(f.snap.Design)
+			if len(keys) > 0 {
 				b.heading("Which way the face grain of a piece may run")
 			}
-			for _, mark := range marks {
-				f.grainLine(b, mark)
+			for _, key := range keys {
+				f.grainLine(b, key)
 			}
 		},
 		summary: func(s Snapshot) string {
@@ -159,31 +159,35 @@ func (f *form) sawingGroup() *group {
 	}
 }
 
-// grainedMarks are the marks of pieces whose sheets have a face grain.
-func grainedMarks(d engine.Design) []string {
-	var marks []string
-	for _, s := range d.CutInput().Stocks() {
-		if m, _ := d.Material(s.Material); !m.Grained() {
-			continue
-		}
-		for _, p := range s.Parts {
-			if !slices.Contains(marks, p.Mark) {
-				marks = append(marks, p.Mark)
-			}
+// grainKeys are the words for pieces whose sheets have a face grain, as
+// [engine.Cutting.Free] has them.
+func grainKeys(d engine.Design) []string {
+	var keys []string
+	for _, p := range d.Pieces() {
+		if m, _ := d.Material(p.Material); m.Grained() && !slices.Contains(keys, p.GrainKey()) {
+			keys = append(keys, p.GrainKey())
 		}
 	}
-	return marks
+	return keys
 }
 
-func (f *form) grainLine(b *builder, mark string) {
-	b.add(f.choice(spec{path: "cutting.free." + mark, label: "Pieces " + mark, edit: "grain of pieces " + mark,
+// grainName is what people call the pieces of that word.
+func grainName(key string) string {
+	if key == engine.TopSeam || key == engine.BottomSeam {
+		return capital(optionLabel(skinOptions, key))
+	}
+	return capital(key) + "s"
+}
+
+func (f *form) grainLine(b *builder, key string) {
+	b.add(f.choice(spec{path: "cutting.free." + key, label: grainName(key), edit: "grain of the " + key,
 		help: "As drawn is what stiffness and strength are computed with. Either way wastes less and makes the piece weaker or stiffer than computed."},
 		fixedOptions(option{"drawn", "as drawn"}, option{"free", "either way"}),
-		func(d engine.Design) string { return either(slices.Contains(d.Cutting.Free, mark), "free", "drawn") },
-		func(d *engine.Design, key string) {
-			d.Cutting.Free = slices.DeleteFunc(slices.Clone(d.Cutting.Free), func(m string) bool { return m == mark })
-			if key == "free" {
-				d.Cutting.Free = append(d.Cutting.Free, mark)
+		func(d engine.Design) string { return either(slices.Contains(d.Cutting.Free, key), "free", "drawn") },
+		func(d *engine.Design, way string) {
+			d.Cutting.Free = slices.DeleteFunc(slices.Clone(d.Cutting.Free), func(k string) bool { return k == key })
+			if way == "free" {
+				d.Cutting.Free = append(d.Cutting.Free, key)
 			}
 		}))
 }

@@ -175,7 +175,7 @@ func TestCutActByKeyboard(t *testing.T) {
 		}
 		c.FocusNext()
 	}
-	for _, want := range []string{"stock[0].length", "stock[0].onHand", "cutting.kerf", "cutting.free.T"} {
+	for _, want := range []string{"stock[0].length", "stock[0].onHand", "cutting.kerf", "cutting.free.top"} {
 		if !reached[want] {
 			t.Errorf("Tab does not reach %s; it reaches %v", want, reached)
 		}

@@ -152,7 +152,7 @@ func TestFreeGrain(t *testing.T) {
 	t.Parallel()
 	d := Demo()
 	d.Prices = []Price{{"birch-plywood", d.TopSkin.Thickness, 60, 1250, 2500}}
-	d.Cutting.Free = []string{"T", "B"}
+	d.Cutting.Free = []string{"top", "bottom"}
 	s := planned(t, d).Stocks[0]
 	if s.Trouble != "" || len(s.Plan.Sheets) == 0 || !s.Plan.Sheets[0].Parts[0].Turned {
 		t.Errorf("skins free to turn on a sheet with its grain across: %q, %d sheets", s.Trouble, len(s.Plan.Sheets))

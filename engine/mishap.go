@@ -71,8 +71,8 @@ func MishapOf(key string) (Mishap, bool) {
 func (m Mishap) Marks() bool { return m.marks != nil }
 
 // Suffer marks the panel with a mishap of one rib, or of all that run one way
-// (part is a [PartKind]), and remarks on it at a build step. A mark that is there
-// already stays as it is.
+// (part is a [PartKind]), and remarks on it at a build step. A mark of the same
+// kind that is there already is widened, never made less.
 func (d *Design) Suffer(m Mishap, part, step string) {
 	ribs := []string{part}
 	if kind := PartKind(part); kind == LengthwisePart || kind == CrosswisePart {
@@ -87,9 +87,12 @@ func (d *Design) Suffer(m Mishap, part, step string) {
 	}
 	if m.marks != nil {
 		for _, b := range m.marks(d, ribs) {
-			if !slices.ContainsFunc(d.Built, func(o Built) bool { return o.Kind == b.Kind && o.Part == b.Part }) {
+			i := slices.IndexFunc(d.Built, func(o Built) bool { return o.Kind == b.Kind && o.Part == b.Part })
+			if i < 0 {
 				d.Built = append(d.Built, b)
+				continue
 			}
+			d.Built[i].widen(b)
 		}
 	}
 	if step != "" {
@@ -99,6 +102,11 @@ func (d *Design) Suffer(m Mishap, part, step string) {
 		}
 		d.Remark(step, note+m.Name+": "+part)
 	}
+}
+
+// widen makes a mark hold what another of the same kind and part says as well.
+func (b *Built) widen(o Built) {
+	b.From, b.To, b.Value = min(b.From, o.From), max(b.To, o.To), max(b.Value, o.Value)
 }
 
 // Mend is what can be done about one thing that was made otherwise.

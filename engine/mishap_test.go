@@ -60,6 +60,18 @@ func TestMishapOfAllRibs(t *testing.T) {
 	}
 }
 
+// A rib that is marked along a stretch and then fails whole is marked whole.
+func TestMishapWidensAMark(t *testing.T) {
+	t.Parallel()
+	d := Demo()
+	d.Built = []Built{{Kind: RibUnglued, Part: "L2", From: 400, To: 700}}
+	m, _ := MishapOf("not-wetted")
+	d.Suffer(m, "L2", "")
+	if len(d.Built) != 1 || d.Built[0].From != 0 || d.Built[0].To != d.Length {
+		t.Errorf("marked: %+v; want L2 from end to end", d.Built)
+	}
+}
+
 // A margin below 1 as built limits the load to what is left of it.
 func TestMendsLimitTheLoad(t *testing.T) {
 	t.Parallel()

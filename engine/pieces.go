@@ -105,7 +105,7 @@ func (d Design) Pieces() []Piece {
 	}
 	mark(out)
 	for i := range out {
-		if slices.Contains(d.Cutting.Free, out[i].Mark) {
+		if d.Cutting.frees(&out[i]) {
 			out[i].Grain = GrainFree
 		}
 	}

@@ -269,7 +269,7 @@ func TestPieceGrain(t *testing.T) {
 	t.Parallel()
 	d := plainTop()
 	d.TopSkin.Material, d.BottomSkin.Across = "mdf", true
-	d.Cutting.Free = []string{"C"}
+	d.Cutting.Free = []string{string(CrosswisePart)}
 	for id, want := range map[string]Grain{"top": GrainFree, "bottom": GrainAcross, "L1": GrainAlong, "C1": GrainFree} {
 		if got := pieceOf(t, d.Pieces(), id).Grain; got != want {
 			t.Errorf("grain of %s is %s; want %s", id, got, want)

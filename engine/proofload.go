@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"flatwright/engine/proof"
+	"flatwright/engine/saw"
 )
 
 // Proof is a proof load: what is stacked on the finished top, in stages, and what
@@ -204,6 +205,7 @@ func (d Design) ProofInput() Design {
 	d = d.Clone()
 	d.Proof = d.Proof.withoutReadings()
 	d.Name, d.Notes, d.Surveys, d.Stock, d.Prices, d.Measured, d.Leaves, d.Log, d.Shop.Start = "", "", nil, nil, nil, nil, nil, nil, ""
+	d.Tools, d.Cutting = saw.Tools{}, Cutting{}
 	return d
 }
 

@@ -58,7 +58,7 @@ func TestPieceTooLarge(t *testing.T) {
 	if i < 0 || r.Problems[i].Part != "top" || r.Problems[i].Field != "cutting.free" || !strings.Contains(r.Problems[i].Text, "Turned by a quarter it would fit") {
 		t.Errorf("a skin whose grain runs the other way: %v", r.Problems)
 	}
-	d.Cutting.Free = []string{"T"}
+	d.Cutting.Free = []string{"top"}
 	if c := codes(compute(t, d).Problems); slices.Contains(c, "piece-too-large") {
 		t.Errorf("free to turn: %v", c)
 	}

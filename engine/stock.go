@@ -1,6 +1,9 @@
 package engine
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Stock is sheets of one kind that parts are cut from: whole ones, of which
 // more can be bought, or offcuts, of which there is only what is on hand. Solid
@@ -23,12 +26,24 @@ type Cutting struct {
 	Trim   float64  `json:"trim,omitempty"`   // taken off every edge of a sheet before it is used, mm
 	Stages int      `json:"stages,omitempty"` // most turns of edge-to-edge cuts; 0 is any number
 	Carry  float64  `json:"carry,omitempty"`  // heaviest piece that may be left after the first cuts, kg; 0 is any
-	Free   []string `json:"free,omitempty"`   // marks of pieces whose face grain may run either way
+	Free   []string `json:"free,omitempty"`   // pieces whose face grain may run either way: skins by their part ID, all others by their [PartKind]
 }
 
 // SawKerf is the cut of an ordinary circular saw blade, mm. Common practice, no
 // source.
 const SawKerf = 3.0
+
+// GrainKey returns the word by which [Cutting.Free] names a piece: the part ID of
+// a skin, else its kind, so that it holds whatever becomes of the other pieces.
+func (p Piece) GrainKey() string {
+	if p.Kind == SkinPart {
+		return p.Part
+	}
+	return string(p.Kind)
+}
+
+// frees reports whether a piece may lie either way on its sheet.
+func (c Cutting) frees(p *Piece) bool { return slices.Contains(c.Free, p.GrainKey()) }
 
 // SawCut returns the width of the saw's cut, mm.
 func (c Cutting) SawCut() float64 {

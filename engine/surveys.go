@@ -142,17 +142,6 @@ func (s *Survey) line(l *SurveyedLine) (flat.Line, string) {
 	return out, ""
 }
 
-// Wanted is how many readings the line takes.
-func (l SurveyedLine) Wanted() int {
-	switch l.Method {
-	case ByWinding:
-		return 1
-	case ByWaterLevel, ByLaserLevel:
-		return len(l.Stations)
-	}
-	return max(0, len(l.Stations)-2)
-}
-
 // Between lists the stations that the readings are about, in their order.
 func (l SurveyedLine) Between() []string {
 	switch {

@@ -2,10 +2,6 @@ package press
 
 import "math"
 
-// LineForce returns the force, N, that one rib line needs: pressure, MPa, on an
-// edge of width and length mm. Source: force is pressure times area.
-func LineForce(pressure, width, length float64) float64 { return pressure * width * length }
-
 // ScrewForce returns the force, N, of a screw clamp that is turned with torque
 // N·mm, whose thread moves on by lead mm a turn:
 //
@@ -13,7 +9,7 @@ func LineForce(pressure, width, length float64) float64 { return pressure * widt
 //
 // efficiency η is the share of the work of the hand that is not lost in the
 // thread and under the pad, 0.2 to 0.3 for a dry thread of one start (from
-// memory). Source: work of one turn, 2π·T·η = F·p; reference dossier C.
+// memory). Source: work of one turn, 2π·T·η = F·p.
 func ScrewForce(torque, lead, efficiency float64) float64 {
 	return 2 * math.Pi * torque * efficiency / lead
 }

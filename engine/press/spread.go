@@ -4,7 +4,7 @@ import "math"
 
 // Glue returns the glue to have ready, grams and millilitres, for an area of mm²
 // at spread g/m², of density g/ml, when the tool wastes a share of what is poured,
-// 0..1: area·spread/(1 − waste). Source: reference dossier C, 180 g/m² on ribs.
+// 0..1: area·spread/(1 − waste). Source: what a waste is.
 func Glue(area, spread, density, waste float64) (grams, millilitres float64) {
 	grams = area * 1e-6 * spread / (1 - waste)
 	return grams, grams / density

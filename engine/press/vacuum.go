@@ -7,7 +7,7 @@ import "math"
 //
 //	101325·(1 − 2.25577e-5·h)^5.25588
 //
-// Source: standard atmosphere, ISO 2533, from memory; reference dossier C has
+// Source: standard atmosphere, ISO 2533, from memory; it gives
 // 84.6 kPa at 1 500 m. Weather moves it by some 3 %.
 func Atmosphere(altitude float64) float64 {
 	return 101325 * math.Pow(1-2.25577e-5*altitude, 5.25588)

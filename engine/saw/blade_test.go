@@ -79,7 +79,7 @@ func TestStackByHand(t *testing.T) {
 		t.Errorf("Overrun() = %g, %v; want the uppermost board's %g", past, err, cuts[0].Upper)
 	}
 	// One board of 18 mm, 254 mm blade 25 mm out: half of the difference of the
-	// dossier's two chords, (151.33 − 83.16)/2.
+	// shared reference's two chords, (151.33 − 83.16)/2.
 	one, err := Stack{Diameter: 254, Boards: 1, Thickness: 18, Plunge: 7}.Overrun()
 	if err != nil {
 		t.Fatal(err)
