@@ -120,7 +120,7 @@ func (v *proveView) ratingCard(s Snapshot) card {
 	case len(ratings) == 0:
 		return withBlocks(c, block{kind: kindText, text: "Under Readings, at the end, every margin is rated anew by these readings."})
 	}
-	c.blocks = append(c.blocks, block{kind: kindQuiet, text: "Stiffness was measured, strength was not: a margin changes only by how the load finds its way. A limp sheet is often a weak one too."})
+	c.blocks = append(c.blocks, block{kind: kindQuiet, text: engine.AboutProved})
 	for _, r := range ratings {
 		var inside []block
 		for i, sag := range r.Sags {

@@ -59,6 +59,9 @@ func Packet(ctx context.Context, d Design, r Result, o PacketOptions) ([]*draw.P
 		if p.proofPlan, err = PlanProof(ctx, d, r); err != nil {
 			return nil, err
 		}
+		if p.proved, err = RateProof(ctx, d, p.proofPlan, JudgeProof(d, p.proofPlan)); err != nil {
+			return nil, err
+		}
 	}
 	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.sheetsToBuy, p.sheetLayouts, p.slotSchedule, p.slotWays, p.gauges, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.bed, p.glueUp, p.workings, p.buildSteps, p.labels, p.cautions, p.proof, p.record}
 	for i, part := range parts {
@@ -95,6 +98,7 @@ type packet struct {
 	y       float64
 
 	proofPlan ProofPlan       // of a design that has a proof load
+	proved    []ProofRating   // once its readings tell something
 	overruns  []OverrunEffect // of the ways taken that run past the mark
 }
 

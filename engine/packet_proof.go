@@ -41,9 +41,80 @@ func (p *packet) proof() {
 	for _, line := range result.Lines() {
 		p.text("• "+line, body)
 	}
+	p.provedMargins(result)
 	if p.d.Proof.Notes != "" {
 		p.text(p.d.Proof.Notes, body)
 	}
+}
+
+// AboutProved says what margins as proved rest on.
+const AboutProved = "Stiffness was measured, strength was not: a margin changes only by how the load finds its way. A limp sheet is often a weak one too."
+
+// provedMargins prints every sag and margin as the readings explain them, a column for
+// each explanation that is worth its belief.
+func (p *packet) provedMargins(result ProofResult) {
+	if len(p.proved) == 0 {
+		return
+	}
+	p.need(60)
+	p.subheading("As proved")
+	p.text(AboutProved, body)
+	columns := []draw.Column{{Head: "", Width: 80}, {Head: "Planned", Width: 20, Right: true}}
+	for i, r := range p.proved {
+		letter := string(rune('A' + i))
+		columns = append(columns, draw.Column{Head: letter, Width: 20, Right: true})
+		text := fmt.Sprintf("• %s: were it the %s alone, %.2f times the plan (%.0f %% of the belief).", letter, r.Name, r.Factor, 100*r.Belief)
+		for k, reads := range r.Reads {
+			text += fmt.Sprintf(" The gauge of round %d would then read %s under the fullest stage%s.", k+1, GaugeText(reads, p.f), p.readThere(k, result))
+		}
+		p.text(text, body)
+	}
+	p.table(columns, p.provedRows())
+}
+
+// readThere says what was read under the fullest stage of a round.
+func (p *packet) readThere(round int, result ProofResult) string {
+	q := &p.proofPlan.Rounds[round]
+	full := q.full()
+	for _, at := range result.Rounds[round].Points {
+		if s := q.Stages[at.Stage]; s.Force == full.Force && !s.Down {
+			return ", and " + GaugeText(at.Sag, p.f) + " was read"
+		}
+	}
+	return ""
+}
+
+// provedRows are the sags and margins in the order of the first explanation.
+func (p *packet) provedRows() [][]string {
+	rows := [][]string{}
+	for i, sag := range p.proved[0].Sags {
+		if i >= len(p.d.Cases) {
+			break
+		}
+		row := []string{"Sag under “" + p.d.Cases[i].Name + "”", length.Sag(sag[0], p.f)}
+		for _, r := range p.proved {
+			row = append(row, length.Sag(r.Sags[i][1], p.f))
+		}
+		rows = append(rows, row)
+	}
+	for _, m := range p.proved[0].Margins {
+		row := []string{"Margin: " + m.Proved.Name, length.Number(m.Planned.Value, 3)}
+		for _, r := range p.proved {
+			row = append(row, length.Number(r.margin(m.Proved).Value, 3))
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// margin returns the margin as proved with the code of another.
+func (r *ProofRating) margin(m Margin) Margin {
+	for _, q := range r.Margins {
+		if q.Proved.Code == m.Code {
+			return q.Proved
+		}
+	}
+	return Margin{}
 }
 
 // proofRound prints one round: plan, stages with blanks or readings, plot, result.
