@@ -124,33 +124,51 @@ func TestProofPlanStaysWithinTheService(t *testing.T) {
 }
 
 // TestProofReadsBySagCoefficients compares expected readings with the published
-// coefficients of reference.md D2 where the whole panel is a beam: much longer than
-// wide, so thin-walled that the closed form's rigidity holds, the load a line over the
-// whole width. Middle load: P·L³/48D + P·L/4U; the rigidities are those of the
-// closed form, a second method.
+// coefficients of reference.md D2, w = k1·P·L³/D + k2·P·L/U, where the whole panel is a
+// beam: much longer than wide, so thin-walled that the closed form's rigidity holds, the
+// load over the whole width. Two halves of a load at both third or quarter points move the
+// middle as much as the whole of it at one of them (symmetry), so a stack off the middle
+// has their coefficients: by hand P·a·(3L² − 4a²)/48D + P·a/2U. The rigidities are those
+// of the closed form, a second method.
 func TestProofReadsBySagCoefficients(t *testing.T) {
 	t.Parallel()
+	const span, from = 2700.0, 150.0
 	d := plainTop()
 	d.Length, d.Width = 3000, 300
 	d.Lengthwise.Count, d.Crosswise.Count = 4, 16
-	d.Supports.EndInset, d.Supports.Bearing = 150, 30
+	d.Supports.EndInset, d.Supports.Bearing = from, 30
 	d.Cases[0].Loads = []Load{{Name: "line", Kind: Line, Across: true, Force: 600, X: 1500, Y: 150, SizeX: 20, SizeY: 300}}
 	d.Proof = NewProof(d)
 	d.Proof.Way = "dial"
-	d.Proof.Rounds[0] = ProofRound{X: 1500, Y: 150, SizeX: 20, SizeY: 300}
+	cases := []struct {
+		name      string
+		at, sizeX float64
+		k1, k2    float64
+	}{
+		{"in the middle", span / 2, 20, 1.0 / 48, 1.0 / 4},
+		{"at a third", span / 3, 20, 23.0 / 1296, 1.0 / 6},
+		{"at a quarter", span / 4, 20, 11.0 / 768, 1.0 / 8},
+		{"all over the span", span / 2, span, 5.0 / 384, 1.0 / 8},
+	}
+	d.Proof.Rounds = nil
+	for _, c := range cases {
+		d.Proof.Rounds = append(d.Proof.Rounds, ProofRound{X: from + c.at, Y: 150, SizeX: c.sizeX, SizeY: 300})
+	}
 	r := proofBase(t, d)
 	p, err := PlanProof(context.Background(), d, r)
 	if err != nil || p.Refused != "" {
 		t.Fatal(p.Refused, err)
 	}
-	full := p.Rounds[0].full()
 	along := r.Stiffness.Along
-	const span = 2700.0
-	want := full.Force*span*span*span/48/along.EI + full.Force*span/4/along.GA
-	// Supports sink: half the force on two rails of 30 × 300 mm, 10 N/mm³.
-	want += full.Force / 2 / (30 * 300 * WoodOnWood)
-	if got := full.Expected; math.Abs(got/want-1) > 0.05 {
-		t.Errorf("expected reading %.3f mm; by k1 = 1/48 and k2 = 1/4 of D2 %.3f mm, within 5 %% (what EI of the first sine term and the mesh part by)", got, want)
+	for i, c := range cases {
+		full := p.Rounds[i].full()
+		want := c.k1*full.Force*span*span*span/along.EI + c.k2*full.Force*span/along.GA
+		// Supports sink, midway between them by the mean: half the force on each of two
+		// rails of 30 × 300 mm, 10 N/mm³.
+		want += full.Force / 2 / (30 * 300 * WoodOnWood)
+		if got := full.Expected; math.Abs(got/want-1) > 0.05 {
+			t.Errorf("%s: expected reading %.3f mm; by k1 = %.5f and k2 = %.4f of D2 %.3f mm, within 5 %% (what EI of the first sine term and the mesh part by)", c.name, got, c.k1, c.k2, want)
+		}
 	}
 }
 
