@@ -88,13 +88,7 @@ func builtParts(d engine.Design, kind engine.BuiltKind) []option {
 	if kind == engine.ThicknessMeasured {
 		return []option{{engine.TopSeam, "top skin"}, {engine.BottomSeam, "bottom skin"}, {string(engine.LengthwisePart), "lengthwise ribs"}, {string(engine.CrosswisePart), "crosswise ribs"}}
 	}
-	for i := range ribCount(d.Lengthwise) {
-		options = append(options, option{engine.RibPart(true, i), engine.RibPart(true, i) + ", lengthwise"})
-	}
-	for i := range ribCount(d.Crosswise) {
-		options = append(options, option{engine.RibPart(false, i), engine.RibPart(false, i) + ", crosswise"})
-	}
-	return options
+	return append(options, ribOptions(d)...)
 }
 
 func (f *form) builtLines(b *builder, i int) {

@@ -73,12 +73,7 @@ func ribHole(h engine.Hole) bool {
 func holePartOptions(s Snapshot) []option {
 	options := append([]option(nil), skinOptions...)
 	options = append(options, option{engine.BothSkins, "both skins"})
-	for _, p := range s.Result.Parts {
-		if p.Kind == engine.LengthwisePart || p.Kind == engine.CrosswisePart {
-			options = append(options, option{p.ID, "rib " + p.ID})
-		}
-	}
-	return options
+	return append(options, ribOptions(s.Design)...)
 }
 
 func (f *form) holeLines(b *builder, i int) {

@@ -21,10 +21,17 @@ func (f *form) measuredLines(b *builder) {
 // measuredOptions are the kinds of ribs, then every rib.
 func measuredOptions(s Snapshot) []option {
 	options := []option{{string(engine.LengthwisePart), "all lengthwise ribs"}, {string(engine.CrosswisePart), "all crosswise ribs"}}
-	for _, p := range s.Result.Parts {
-		if p.Kind == engine.LengthwisePart || p.Kind == engine.CrosswisePart {
-			options = append(options, option{p.ID, "rib " + p.ID})
-		}
+	return append(options, ribOptions(s.Design)...)
+}
+
+// ribOptions are all ribs, one by one.
+func ribOptions(d engine.Design) []option {
+	var options []option
+	for i := range ribCount(d.Lengthwise) {
+		options = append(options, option{engine.RibPart(true, i), engine.RibPart(true, i) + ", lengthwise"})
+	}
+	for i := range ribCount(d.Crosswise) {
+		options = append(options, option{engine.RibPart(false, i), engine.RibPart(false, i) + ", crosswise"})
 	}
 	return options
 }

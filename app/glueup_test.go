@@ -4,8 +4,6 @@ import (
 	"strings"
 	"testing"
 
-	"fyne.io/fyne/v2"
-
 	"flatwright/engine"
 )
 
@@ -14,18 +12,8 @@ func (b *bench) clampsTab() *glueAct {
 	b.Helper()
 	b.glueAct()
 	v := b.view.glue
-	c := b.desk.win.Canvas()
-	for range 100 {
-		c.FocusNext()
-		if focused := c.Focused(); focused != nil {
-			focused.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
-			if v.side.Shown() == 1 {
-				return v
-			}
-		}
-	}
-	b.Fatal("the keyboard does not reach the tab of the clamps")
-	return nil
+	b.tabByKey(v.side, 1)
+	return v
 }
 
 // What the person has is typed; the cards cross out what cannot reach the pressure,

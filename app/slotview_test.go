@@ -9,6 +9,7 @@ import (
 	"flatwright/engine"
 	"flatwright/engine/length"
 	"flatwright/engine/saw"
+	"flatwright/widgets"
 )
 
 // slotsTab brings the slots to the fore by the keyboard: the tab's word, then an
@@ -17,18 +18,25 @@ func (b *bench) slotsTab() *cutAct {
 	b.Helper()
 	b.cutAct()
 	v := b.view.cut
+	b.tabByKey(v.side, 1)
+	return v
+}
+
+// tabByKey shows a tab by the keyboard: from one thing to the next until the
+// tabs' words have it, then by the arrow.
+func (b *bench) tabByKey(side *widgets.Tabs, i int) {
+	b.Helper()
 	c := b.desk.win.Canvas()
 	for range 100 {
 		c.FocusNext()
 		if focused := c.Focused(); focused != nil {
 			focused.TypedKey(&fyne.KeyEvent{Name: fyne.KeyRight})
-			if v.side.Shown() == 1 {
-				return v
+			if side.Shown() == i {
+				return
 			}
 		}
 	}
-	b.Fatal("the keyboard does not reach the tab of the slots")
-	return nil
+	b.Fatalf("the keyboard does not reach tab %d", i)
 }
 
 func TestSlotsShowARibAndAStack(t *testing.T) {
