@@ -188,9 +188,11 @@ func (n *linear) price(m *master, d []float64, wanted []int, cost []float64, pro
 		return false
 	}
 	w := weights{all: all}
+	for _, c := range n.caps {
+		w.holds = append(w.holds, n.value[c])
+	}
 	entered := false
 	for t, c := range n.caps {
-		w.holds = append(w.holds, n.value[c])
 		g := float64(n.value[c]) - float64((cost[t]-d[m.kinds+t])*scale)
 		if g > 1e-7*scale && g > 1e-7*cost[t]*scale {
 			counts := n.parts(c)
