@@ -113,7 +113,7 @@ func (v *buildView) show(s Snapshot) {
 	}
 	v.step.show(s)
 	if !s.Stale {
-		v.board.SetFigure(engine.Drawing(s.Design, s.Result, engine.DrawingOptions{Lengths: s.Lengths, Case: -1}))
+		v.board.SetFigure(panelFigure(s, v.board.Size()))
 	}
 }
 
@@ -162,7 +162,7 @@ func newStepView(v *buildView) *stepView {
 		s.Edit("remark", "log."+key, func(d *engine.Design) { d.Remark(key, text) })
 	}
 	row := container.NewHBox(w.begin, w.done, w.back, w.ahead)
-	column := container.New(widgets.NewColumn(8), w.which, w.name, w.press, w.clock, row, w.text, w.note)
+	column := container.New(widgets.NewColumn(8), w.which, w.name, w.clock, row, w.press, w.text, w.note)
 	w.content = widgets.NewPane(container.New(margins{side: 16, top: 8, bottom: 8}, column), 240)
 	return w
 }

@@ -128,6 +128,12 @@ func (d *drawing) draw() {
 	d.board.SetFigure(engine.Drawing(design, d.snap.Result, options))
 }
 
+// panelFigure is the panel as the other acts show it, on a board of that size.
+func panelFigure(s Snapshot, room fyne.Size) draw.Figure {
+	return engine.Drawing(s.Design, s.Result, engine.DrawingOptions{Lengths: s.Lengths, Case: -1,
+		Room: draw.Point{X: float64(room.Width), Y: float64(room.Height)}})
+}
+
 // roomForLoad is the area of the board in square pixels from which sag map and
 // sagged section show; below it the texts of the drawing overlap. Common
 // practice, no source.

@@ -98,7 +98,7 @@ func (d *bedDrawing) show(s Snapshot) {
 	if len(pictures) == 0 {
 		d.which.set("")
 		d.said.Set("Nothing is measured yet. Mark a grid of stations on the bed, add a survey at the left, and type what you read: each line that is complete counts at once.", widgets.ColorPencil)
-		d.board.SetFigure(engine.Drawing(s.Design, s.Result, engine.DrawingOptions{Lengths: s.Lengths, Case: -1}))
+		d.board.SetFigure(panelFigure(s, d.board.Size()))
 		return
 	}
 	d.shown %= len(pictures)

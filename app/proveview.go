@@ -250,7 +250,7 @@ func (v *proveView) showPicture(s Snapshot) {
 	if len(pictures) == 0 {
 		v.which.set("")
 		if !s.Result.Blocked() && !s.Stale {
-			v.board.SetFigure(engine.Drawing(s.Design, s.Result, engine.DrawingOptions{Lengths: s.Lengths, Case: -1}))
+			v.board.SetFigure(panelFigure(s, v.board.Size()))
 		}
 		return
 	}
