@@ -14,7 +14,7 @@ const (
 	lapMinutesLow, lapMinutesHigh     = 0.5, 1.5   // to fit one half-lap dry
 	spreadSlow, spreadFast            = 2000, 4000 // rib edge wetted by one person, mm/min
 	lapGlueLow, lapGlueHigh           = 0.2, 0.5   // to wet one lap, min
-	clampMinutesLow, clampMinutesHigh = 10, 25     // to close and clamp one skin
+	clampMinutesLow, clampMinutesHigh = 10, 25     // to close and clamp one skin, where no way of pressing is worked out
 	gridCloseLow, gridCloseHigh       = 5, 15      // to close the laps of a grid
 )
 
@@ -27,6 +27,11 @@ func (d Design) buildPlan(r Result) BuildPlan {
 	j := d.joints()
 	plan := BuildPlan{GlueMass: r.Mass.Glue / (1 - d.GlueUp.Tool.Waste()), GlueArea: j.area(), JointLength: j.length}
 	b := builder{d: &d, g: g, plan: &plan, factor: cureFactor(g, d.Shop.Temperature), source: "glue table, times at 20 °C: "}
+	if b.press = r.GlueUp.Pressing; !(b.press.High > 0) {
+		b.press = Range{clampMinutesLow, clampMinutesHigh}
+	} else {
+		b.way = " Planned: " + lowered(r.GlueUp.Ways[r.GlueUp.Way].Name) + "."
+	}
 	b.at, b.err = time.Parse(ClockLayout, d.Shop.Start)
 	b.begin = b.at
 	laps := float64(r.Mass.Laps)
@@ -105,6 +110,8 @@ type builder struct {
 	plan      *BuildPlan
 	factor    float64
 	source    string
+	press     Range  // minutes to lay one skin on and press it
+	way       string // of pressing, in a sentence; "" where none is worked out
 	begin, at time.Time
 	err       error // Validate has refused a start that cannot be read
 }
@@ -124,8 +131,8 @@ func (b *builder) spread(key, name, text string, t SpreadTime) {
 
 func (b *builder) clamp(skin, name string) {
 	g := b.g
-	b.add(BuildStep{Key: "clamp-" + skin, Name: name, Low: clampMinutesLow, High: clampMinutesHigh, Source: practice,
-		Text: fmt.Sprintf("Close the joint and clamp from the middle outwards, %s to %s MPa on the glued ribs (%s). Look for an even squeeze-out along every rib.", pressureText(g.Pressure.Low), pressureText(g.Pressure.High), g.Sources["pressure"])})
+	b.add(BuildStep{Key: "clamp-" + skin, Name: name, Low: b.press.Low, High: b.press.High, Source: practice,
+		Text: fmt.Sprintf("Close the joint and clamp from the middle outwards, %s to %s MPa on the glued ribs (%s). Look for an even squeeze-out along every rib.%s", pressureText(g.Pressure.Low), pressureText(g.Pressure.High), g.Sources["pressure"], b.way)})
 	b.hold(skin, "Leave it on the bed. What is bent now stays bent.")
 }
 
@@ -165,6 +172,9 @@ func (b *builder) night(key string) {
 	b.add(BuildStep{Key: key, Name: "Until the next day", Low: rest, High: rest, Wait: true, Source: "the clock",
 		Text: "Leave it on the bed until the hour at which you began. Nothing is spread before."})
 }
+
+// lowered is a name within a sentence.
+func lowered(name string) string { return strings.ToLower(name[:1]) + name[1:] }
 
 // pressureText prints a pressure: contact pressures need a digit more.
 func pressureText(mpa float64) string {

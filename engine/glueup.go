@@ -130,8 +130,9 @@ type GlueUpReport struct {
 	Area     float64       `json:"area"`   // of ribs under one skin, mm²
 	Force    float64       `json:"force"`  // on one skin, N
 	RibLines []RibLine     `json:"ribLines"`
-	Ways     []PressOption `json:"ways"` // as [PressWays]
-	Way      int           `json:"way"`  // of Ways: the one picked, else the one advised; -1 if none reaches
+	Ways     []PressOption `json:"ways"`     // as [PressWays]
+	Way      int           `json:"way"`      // of Ways: the one picked, else the one advised; -1 if none reaches
+	Pressing Range         `json:"pressing"` // minutes to lay one skin on and press it; 0 where no way reaches
 	Closing  string        `json:"closing"`
 
 	Checks []PressCheck `json:"checks"` // of what the pressure does to the wood

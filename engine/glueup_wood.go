@@ -191,6 +191,7 @@ func (p *presser) closing() {
 	case ByWeights:
 		low, high = layLow+stackLow, layHigh+stackHigh
 	}
+	p.g.Pressing = Range{low, high}
 	closed := Range{p.glue.ClosedTime.Low * p.g.Factor, p.glue.ClosedTime.High * p.g.Factor}
 	verdict := "fits"
 	switch {

@@ -25,7 +25,7 @@ func (g *GlueUpReport) Advice() []string {
 		return append(out, "No way of pressing reaches the pressure with what is stated. A glue that needs less, fewer and stronger clamps with cauls, or a thicker, wider-spaced grid would.")
 	}
 	w := g.Ways[g.Way]
-	text := "Press with: " + strings.ToLower(w.Name[:1]) + w.Name[1:]
+	text := "Press with: " + lowered(w.Name)
 	if !w.Reaches {
 		text += ", as you picked, though " + w.Why
 	}
