@@ -137,6 +137,7 @@ func (p *packet) proofRound(i int, result ProofResult) {
 	if m := q.Lowest; m.Code != "" {
 		p.text(fmt.Sprintf("Lowest margin under the fullest stage, with the reserves of the code: %s (%s).", length.Number(m.Value, 3), m.Name), small)
 	}
+	p.everyReading(i)
 	if len(read.Points) == 0 {
 		return
 	}
@@ -170,6 +171,29 @@ func (p *packet) proofRead(round, stage int) []string {
 		out[2] = GaugeText(q.Read, p.f)
 	}
 	return out
+}
+
+// everyReading prints the readings of a round one by one, with their remarks, where the
+// table of the stages has no room for all.
+func (p *packet) everyReading(round int) {
+	plan, each := &p.proofPlan.Rounds[round], map[int]int{}
+	rows, more := [][]string{}, false
+	for _, q := range p.d.Proof.Rounds[round].Readings {
+		name := fmt.Sprintf("%d, which the plan does not have", q.Stage)
+		if q.Stage >= 0 && q.Stage < len(plan.Stages) {
+			name = strconv.Itoa(q.Stage) + ", " + plan.Stages[q.Stage].Name
+		}
+		each[q.Stage]++
+		more = more || each[q.Stage] > 2 || q.Note != "" || q.Stage < 0 || q.Stage >= len(plan.Stages)
+		rows = append(rows, []string{name, clock(q.At), GaugeText(q.Read, p.f), q.Note})
+	}
+	if p.d.Proof.Rounds[round].Cracking {
+		p.text("■ A noise of cracking was heard, or a crack seen, in this round.", body)
+	}
+	if more {
+		p.text("Every reading", strong)
+		p.table([]draw.Column{{Head: "Stage", Width: 60}, {Head: "Time", Width: 30}, {Head: "Read", Width: 25, Right: true}, {Head: "Remark", Width: 65}}, rows)
+	}
 }
 
 // GaugeText prints what a gauge shows, to its sign.

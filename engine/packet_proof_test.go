@@ -28,11 +28,25 @@ func TestProvedMarginsInThePacket(t *testing.T) {
 	}
 	p := thePlan(t)
 	read(&d, p, 0, 1.06, 0)
+	if text := print(d); strings.Contains(text, "Every reading") {
+		t.Error("what the table of the stages holds is printed twice")
+	}
+	// A stage read thrice, with a remark: all of it is printed, and the noise.
+	noted := d.Clone()
+	q := &noted.Proof.Rounds[0]
+	q.Readings = append(q.Readings, ProofReading{Stage: 2, Read: 4.321}, ProofReading{Stage: 2, Read: 4.777, Note: "a door slammed"}, ProofReading{Stage: 40, Read: 9.126})
+	q.Cracking = true
+	text := print(noted)
+	for _, want := range []string{"Every reading", "4.32 mm", "4.78 mm", "a door slammed", "40, which the plan does not have", "9.13 mm", "A noise of cracking was heard"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the page does not say %q:\n%s", want, text)
+		}
+	}
 	ratings, err := RateProof(ctx, d, p, JudgeProof(d, p))
 	if err != nil || len(ratings) < 2 {
 		t.Fatalf("%d ratings, %v", len(ratings), err)
 	}
-	text := print(d)
+	text = print(d)
 	flat := strings.Join(strings.Fields(text), " ") // lines are broken anywhere
 	full := p.Rounds[0].full()
 	for _, want := range []string{"As proved", "A limp sheet is often a weak one too", "A: were it the " + ratings[0].Name, "B: were it the " + ratings[1].Name,

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -38,11 +39,14 @@ func (p *packet) record() {
 func (p *packet) buildLog() {
 	p.subheading("The steps as they went")
 	rows := [][]string{}
-	for _, s := range p.r.Build.Steps {
+	for _, s := range p.loggedSteps() {
 		l := p.d.logOf(s.Key)
 		began, err1 := time.Parse(time.RFC3339, l.Began)
 		ended, err2 := time.Parse(time.RFC3339, l.Ended)
-		row := []string{s.Name, Minutes(s.Low, s.High), "", "", "", l.Note}
+		row := []string{s.Name, "", "", "", "", l.Note}
+		if s.High > 0 {
+			row[1] = Minutes(s.Low, s.High)
+		}
 		if err1 == nil {
 			row[2] = DayText(began)
 		}
@@ -56,6 +60,18 @@ func (p *packet) buildLog() {
 		rows = append(rows, row)
 	}
 	p.table([]draw.Column{{Head: "Step", Width: 46}, {Head: "Planned", Width: 24, Right: true}, {Head: "Began", Width: 30}, {Head: "Took", Width: 20, Right: true}, {Head: "", Width: 16, Right: true}, {Head: "Remarks", Width: 50}}, rows)
+}
+
+// loggedSteps are the steps of the plan and, after them, those that something was noted
+// of before the plan became another.
+func (p *packet) loggedSteps() []BuildStep {
+	steps := slices.Clip(p.r.Build.Steps)
+	for _, l := range p.d.Log {
+		if !slices.ContainsFunc(steps, func(s BuildStep) bool { return s.Key == l.Step }) {
+			steps = append(steps, BuildStep{Key: l.Step, Name: "no longer planned: " + strings.ReplaceAll(l.Step, "-", " ")})
+		}
+	}
+	return steps
 }
 
 // surveysOf returns the indices of the surveys of one thing that make a surface.

@@ -49,10 +49,11 @@ func TestPacketRecord(t *testing.T) {
 	d.Finish("dry", t0.Add(25*time.Minute)) // over midnight
 	m, _ := MishapOf("not-wetted")
 	d.Suffer(m, "L3", "spread-bottom")
+	d.Remark("close-grid-1", "went together at once") // of a split that is not planned any more
 	pages := print(d)
 	text := wordsOn(pages, title)
-	for _, want := range []string{"Sat 2 May 23:50", "25 min", "L3", "As built it sags"} {
-		if !strings.Contains(text, want) {
+	for _, want := range []string{"Sat 2 May 23:50", "25 min", "L3", "As built it sags", "no longer planned: close grid 1", "went together at once"} {
+		if !strings.Contains(strings.Join(strings.Fields(text), " "), want) { // lines are broken anywhere
 			t.Errorf("the record does not say %q:\n%s", want, text)
 		}
 	}
