@@ -33,23 +33,27 @@ func (f *form) mishapGroup() *group {
 			m, _ := engine.MishapOf(picked)
 			b.heading(m.AtOnce)
 			if !m.Marks() {
+				b.add(f.button("Note it at the step under way", "No mark on the drawing tells of it, and no figure changes. The remark stays with the step and is printed in the record.", func() { f.suffer(m, "") }))
 				return
 			}
 			b.add(f.choice(spec{path: "mishap.part", label: "Where", help: "The rib, or all that run one way."}, measuredOptions,
 				func(engine.Design) string { return part },
 				func(_ *engine.Design, key string) { part = key }))
-			b.add(f.button("Mark it and rate the top anew", "It is marked under As built, drawn in red and noted at the step under way; what can be done about it stands at the right.", func() {
-				s := f.session.Now()
-				c := s.Design.Clock(s.Result, f.session.clock())
-				step := ""
-				if c.Next < len(c.Steps) {
-					step = c.Steps[c.Next].Key
-				}
-				f.session.Edit("something went wrong", "", func(d *engine.Design) { d.Suffer(m, part, step) })
-			}))
+			b.add(f.button("Mark it and rate the top anew", "It is marked under As built, drawn in red and noted at the step under way; what can be done about it stands at the right.", func() { f.suffer(m, part) }))
 		},
 		summary: func(Snapshot) string { return "what to do at once" },
 	}
+}
+
+// suffer marks the panel with a mishap, at the step that is under way or comes next.
+func (f *form) suffer(m engine.Mishap, part string) {
+	s := f.session.Now()
+	c := s.Design.Clock(s.Result, f.session.clock())
+	step := ""
+	if c.Next < len(c.Steps) {
+		step = c.Steps[c.Next].Key
+	}
+	f.session.Edit("something went wrong", "", func(d *engine.Design) { d.Suffer(m, part, step) })
 }
 
 // timesGroup is the temperature measured at each step.

@@ -151,6 +151,12 @@ func TestSomethingWentWrong(t *testing.T) {
 	if note := s.Design.Clock(s.Result, now).Steps[0].Note; !strings.Contains(note, "too deep") {
 		t.Errorf("the step notes %q", note)
 	}
+	m, _ := engine.MishapOf("skin-slid") // of which no mark tells: noted at the step
+	form.suffer(m, "")
+	b.settle()
+	if got := b.session.Now().Design; len(got.Built) != len(s.Design.Built) || !strings.HasSuffix(got.Log[0].Note, "; the skin slid") {
+		t.Errorf("a skin that slid: %d marks, %+v", len(got.Built), got.Log)
+	}
 	if c := mendCard(s); len(c.blocks) == 0 || c.blocks[0].kind != kindFold || !strings.Contains(c.blocks[0].text, "L1, L2") {
 		t.Errorf("what can be done: %+v", c.blocks)
 	}

@@ -24,7 +24,7 @@ var Mishaps = []Mishap{
 		func(d *Design, ribs []string) []Built {
 			return each(ribs, func(rib string) Built { return Built{Kind: SlotDeeper, Part: rib, Value: d.SlotDepth() + 2} })
 		}},
-	{"wrong-edge", "the wrong edge is slotted", "Do not cut the other edge as well: nothing would be left at the crossings. Saw a new rib, and keep this one for splice plates.",
+	{"wrong-edge", "the wrong edge is slotted", "Do not cut the other edge as well: nothing would be left at the crossings. If all its slots are in the wrong edge, and it has no holes or grooves, turn it over about its length: it is right again, and the top is as drawn. If only some are, saw a new rib, and keep this one for splice plates.",
 		nil},
 	{"not-wetted", "a rib was not wetted with glue", "If the joint is still open: lift the skin there, spread, close again. If the clamps are on and the glue sets, leave it and mark it.",
 		unglued},
@@ -32,7 +32,7 @@ var Mishaps = []Mishap{
 		unglued},
 	{"clamps-short", "there were not clamps enough", "Weights help now: stack what is at hand over the ribs that stand open, and cauls under the clamps there are. What stayed open counts as not glued.",
 		unglued},
-	{"skin-slid", "the skin slid", "While it is wet: push it back, and pin it with two nails through waste wood at opposite corners. Once it is set, trim the edge that stands out and fill the one that lacks.",
+	{"skin-slid", "the skin slid", "While it is wet: push it back, and pin it with two nails through waste wood at opposite corners. Once it is set, trim the edge that stands out and fill the one that lacks: as long as every rib lies under the skin, no figure of the top changes.",
 		nil},
 	{"cold", "the night was colder than the glue bears", "Warm the room and the top slowly and leave the clamps on for the whole time once more. Below its least temperature a glue may chalk and hold nothing: test a joint on an offcut that lay beside it before you trust it.",
 		unglued},
@@ -72,7 +72,8 @@ func (m Mishap) Marks() bool { return m.marks != nil }
 
 // Suffer marks the panel with a mishap of one rib, or of all that run one way
 // (part is a [PartKind]), and remarks on it at a build step. A mark of the same
-// kind that is there already is widened, never made less.
+// kind that is there already is widened, never made less. Of one that no mark can
+// tell of, with or without a part, the remark is all.
 func (d *Design) Suffer(m Mishap, part, step string) {
 	ribs := []string{part}
 	if kind := PartKind(part); kind == LengthwisePart || kind == CrosswisePart {
@@ -100,7 +101,11 @@ func (d *Design) Suffer(m Mishap, part, step string) {
 		if note != "" {
 			note += "; "
 		}
-		d.Remark(step, note+m.Name+": "+part)
+		note += m.Name
+		if part != "" {
+			note += ": " + part
+		}
+		d.Remark(step, note)
 	}
 }
 

@@ -20,6 +20,10 @@ func TestMishapsAreRated(t *testing.T) {
 			t.Errorf("%s: the step notes %q", m.Key, got)
 		}
 		if !m.Marks() {
+			d.Suffer(m, "", "clamp-top")
+			if got := d.logOf("clamp-top").Note; got != m.Name {
+				t.Errorf("%s of no rib: the step notes %q", m.Key, got)
+			}
 			if len(d.Built) != 0 {
 				t.Errorf("%s marks the panel though it says that it does not", m.Key)
 			}
