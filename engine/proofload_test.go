@@ -212,6 +212,14 @@ func TestJudgeProofTellsStiffness(t *testing.T) {
 	if !(q.Low < q.Planned/1.1 && q.Planned/1.1 < q.High) || q.Next != -1 || r.Call != proof.GoOn {
 		t.Errorf("result %+v", q)
 	}
+	// What lies on the line has no sign.
+	read(&d, p, 0, 1.1, 0)
+	exact := JudgeProof(d, p).Rounds[0]
+	exact.Line.Off = -1e-9
+	if text := strings.Join(exact.Lines(&p.Rounds[0]), " "); strings.Contains(text, "-0.000") || !strings.Contains(text, "+0.000 mm beside it") {
+		t.Errorf("on the line: %q", text)
+	}
+	read(&d, p, 0, 1.1, 0.05)
 	// A gauge that falls says the same.
 	falls := d.Clone()
 	falls.Proof.Falls = true

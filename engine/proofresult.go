@@ -310,7 +310,7 @@ func (r *ProofRoundResult) Lines(plan *ProofRoundPlan) []string {
 	case r.Line.Bends:
 		out = append(out, fmt.Sprintf("The line bends: the last stage lies %.3f mm above it.", r.Line.Off))
 	default:
-		out = append(out, fmt.Sprintf("The line is straight: the last stage lies %+.3f mm beside it, %.3f mm would be chance.", r.Line.Off, 1.645*r.Line.Error))
+		out = append(out, fmt.Sprintf("The line is straight: the last stage lies %+.3f mm beside it, %.3f mm would be chance.", unsigned(r.Line.Off), 1.645*r.Line.Error))
 	}
 	for k, c := range r.Crept {
 		if c.Told && r.Points[k].Stage > 0 && !plan.Stages[r.Points[k].Stage].Down {
@@ -327,6 +327,14 @@ func (r *ProofRoundResult) Lines(plan *ProofRoundPlan) []string {
 		out = append(out, fmt.Sprintf("After unloading %.3f mm stayed, %.3f mm of it a set of the top (%.0f %% of the sag).", r.After.Stayed, math.Max(0, r.After.Set), 100*math.Max(0, r.After.Share)))
 	}
 	return out
+}
+
+// unsigned is a reading to three decimals without the sign of a nothing.
+func unsigned(mm float64) float64 {
+	if math.Abs(mm) < 0.0005 {
+		return 0
+	}
+	return mm
 }
 
 // Lines tells which unknown explains the readings best, and whether they can tell.
