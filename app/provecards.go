@@ -149,7 +149,11 @@ func (v *proveView) readCard(s Snapshot) card {
 	for _, line := range s.Design.HowItIsRead() {
 		c.blocks = append(c.blocks, block{kind: kindText, text: "• " + inUnit(line, s.Lengths)})
 	}
-	return c
+	var inside []block
+	for _, line := range v.plan.Rounds[0].WaysAgainst() {
+		inside = append(inside, block{kind: kindText, text: inUnit(line, s.Lengths)})
+	}
+	return withBlocks(c, block{kind: kindFold, key: "proof ways", text: "Which way of reading sees enough", inside: inside})
 }
 
 // proofCautionsCard is what comes before every proof load, and when to stop.

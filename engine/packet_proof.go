@@ -37,6 +37,11 @@ func (p *packet) proof() {
 	for i := range plan.Rounds {
 		p.proofRound(i, result)
 	}
+	p.need(50)
+	p.subheading("Which way of reading sees enough")
+	for i, line := range plan.Rounds[0].WaysAgainst() {
+		p.text([...]string{"", "• "}[truth(i > 0)]+InUnits(line, p.f), body)
+	}
 	p.subheading("What explains it")
 	for _, line := range result.Lines() {
 		p.text("• "+line, body)

@@ -313,6 +313,25 @@ func TestSightAdvice(t *testing.T) {
 	}
 }
 
+// TestWaysAgainstTheSag: a sag of 0.3 mm by hand. A dial of 0.01 mm tells 1.645·√2·0.01 =
+// 0.023 mm, 7.8 % of it: fine enough; a straightedge of 0.03 mm tells 0.070 mm, 23 %: only
+// seen; a string of 0.25 mm tells 0.582 mm: nothing of it.
+func TestWaysAgainstTheSag(t *testing.T) {
+	t.Parallel()
+	q := ProofRoundPlan{Stages: []ProofStage{{}, {Force: 500, Expected: 0.3}}}
+	lines := q.WaysAgainst()
+	if len(lines) != 1+len(proof.Ways()) {
+		t.Fatalf("%d lines: %q", len(lines), lines)
+	}
+	text := strings.Join(lines, "\n")
+	for _, want := range []string{"expected to read 0.300 mm", "Dial indicator: tells 0.023 mm from nothing; the stiffness is known to 8 %: fine enough.",
+		"Straightedge and feeler gauges: tells 0.070 mm from nothing; seen, but the stiffness only known to 23 %.", "Taut string and rule: tells 0.582 mm from nothing; too little to be seen."} {
+		if !strings.Contains(text, want) {
+			t.Errorf("not said: %q in\n%s", want, text)
+		}
+	}
+}
+
 func TestProofAdvice(t *testing.T) {
 	t.Parallel()
 	if got := problemsOf(provedTop()); len(got) != len(problemsOf(plainTop())) {

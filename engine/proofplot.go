@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"flatwright/engine/draw"
 	"flatwright/engine/length"
@@ -216,4 +217,24 @@ func (d Design) HowItIsRead() []string {
 	}
 	out = append(out, fmt.Sprintf("Standard error of one reading %.2f mm, smallest step %.2f mm (%s).", w.Error, w.Step, proof.Source))
 	return append(out, fmt.Sprintf("Hold every stage for %.0f min, read, and read again at the end; the last reading of a stage counts.", p.Minutes()))
+}
+
+// WaysAgainst sets every way of reading against what the fullest stage of a round is
+// expected to read, a sentence each, lengths in mm. What is expected is that of the way
+// planned; a gauge that rests elsewhere reads somewhat more or less.
+func (p *ProofRoundPlan) WaysAgainst() []string {
+	expected := p.full().Expected
+	out := []string{fmt.Sprintf("The fullest stage is expected to read %.3f mm as planned. What each way can tell of that, read twice:", expected)}
+	for _, w := range proof.Ways() {
+		s := proof.Look(expected, w)
+		verdict := "too little to be seen"
+		switch {
+		case s.Useful:
+			verdict = fmt.Sprintf("the stiffness is known to %.0f %%: fine enough", 100*s.Share)
+		case s.Sees:
+			verdict = fmt.Sprintf("seen, but the stiffness only known to %.0f %%", 100*s.Share)
+		}
+		out = append(out, fmt.Sprintf("%s: tells %.3f mm from nothing; %s.", strings.ToUpper(w.Name[:1])+w.Name[1:], s.Least, verdict))
+	}
+	return out
 }
