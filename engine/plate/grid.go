@@ -158,7 +158,26 @@ func (p *Panel) presses() (x, y []stretch) {
 	return x, y
 }
 
+// mostStored is the most entries of a band that closer lines may make; where they
+// would make more, as on large tops of many bays, the panel does without. Four
+// million are 32 MB, of which a solution needs a few.
+const mostStored = 4_000_000
+
+// newGrid lays the lines of a panel.
 func newGrid(p *Panel) grid {
+	px, py := p.presses()
+	g := gridWith(p, px, py)
+	if p.Closer && g.stored() > mostStored {
+		g = gridWith(p, nil, nil)
+	}
+	return g
+}
+
+// stored is the number of entries of the band of a panel on the grid.
+func (g *grid) stored() int { return g.nodes() * perNode * (g.band() + 1) }
+
+// gridWith lays the lines, more of them where something presses.
+func gridWith(p *Panel, px, py []stretch) grid {
 	n := max(1, p.Divide)
 	var sx, sy []float64
 	for _, s := range p.Seams {
@@ -168,7 +187,6 @@ func newGrid(p *Panel) grid {
 			sx = append(sx, s.At)
 		}
 	}
-	px, py := p.presses()
 	g := grid{xs: lines(p.X0, p.X1, p.Across, sx, n, px, append(p.loose(true), p.Cuts[0]...)...), ys: lines(p.Y0, p.Y1, p.Along, sy, n, py, append(p.loose(false), p.Cuts[1]...)...)}
 	g.flip = len(g.ys) > len(g.xs)
 	g.inner = min(len(g.xs), len(g.ys))

@@ -203,3 +203,29 @@ func TestIntegrate(t *testing.T) {
 }
 
 func cube(v float64) float64 { return v * v * v }
+
+// A small panel gets closer lines where it asks for them; one of so many bays that
+// they would take too much does without, and is then as if it had not asked.
+func TestCloserLinesHaveTheirPrice(t *testing.T) {
+	t.Parallel()
+	panel := func(ribs int) *Panel {
+		p := &Panel{X1: 160 * float64(ribs), Y1: 80 * float64(ribs), Divide: 4, Loads: []Press{{X: 333, Y: 133, SX: 70, SY: 50}}}
+		for i := range ribs {
+			p.Across = append(p.Across, Rib{160 * (float64(i) + 0.5), Web{B: 12}})
+			p.Along = append(p.Along, Rib{80 * (float64(i) + 0.5), Web{B: 12}})
+		}
+		return p
+	}
+	for _, c := range []struct {
+		ribs   int
+		closer bool
+	}{{4, true}, {14, false}} {
+		p := panel(c.ribs)
+		plain := newGrid(p)
+		p.Closer = true
+		closer := newGrid(p)
+		if more := closer.nodes() > plain.nodes(); more != c.closer {
+			t.Errorf("%d ribs each way: %d nodes, closer %d; want more: %v", c.ribs, plain.nodes(), closer.nodes(), c.closer)
+		}
+	}
+}
