@@ -22,14 +22,13 @@ type act struct {
 
 // actRow is the parts of the job and the row of words that changes between them.
 type actRow struct {
-	session *Session
 	acts    []*act
 	words   *widgets.Words
 	content fyne.CanvasObject // of all acts, of which one is seen
 }
 
-func newActRow(s *Session, acts []*act) *actRow {
-	r := &actRow{session: s, acts: acts}
+func newActRow(acts []*act) *actRow {
+	r := &actRow{acts: acts}
 	var names []string
 	stack := container.NewStack()
 	for _, a := range acts {

@@ -19,18 +19,11 @@ func newBuildAct(s *Session, after func(time.Duration, func()) func(), warn func
 	s.Watch(form.Show)
 	v := &buildView{session: s, after: after, warn: warn, cards: newCardPane(s, func(snap Snapshot) []card { return buildCards(snap, s.clock()) }), hidden: true}
 	v.step = newStepView(v)
-	v.board = widgets.NewBoard()
-	v.board.OnHover = s.Hover
-	v.board.OnSelect = s.Select
-	v.board.ScaleBar = func(limit float64) (float64, string) { return scaleBar(limit, s.Now().Lengths) }
+	v.board = newPartsBoard(s)
 	split := container.NewVSplit(v.step.content, v.board)
 	split.Offset = 0.6
 	content, panes := newPanes(form.content, split, v.cards.content)
 	s.Watch(v.show)
-	s.WatchFocus(func(f Focus) {
-		v.board.SetSelected(f.Part)
-		v.board.SetHovered(f.Hover)
-	})
 	return &act{name: "Build", first: "log", form: form, board: func() *widgets.Board { return v.board }, panes: panes, content: content, hide: v.hide,
 		cards: func() {
 			panes.showResults(true)

@@ -14,46 +14,25 @@ import (
 // newCutAct makes the act in which the parts are laid on sheets and their slots
 // planned.
 func newCutAct(s *Session, keepLeftovers func()) (*act, *cutAct) {
-	form := newForm(s, cutGroups(keepLeftovers))
-	s.Watch(form.Show)
-	v := &cutAct{session: s, sheets: newCutDrawing(s), slots: newSlotDrawing(s), cards: [2]*cardPane{newCardPane(s, cutCards), newCardPane(s, slotCards)}}
-	v.side = widgets.NewTabs([]string{"Sheets", "Slots"}, []fyne.CanvasObject{v.cards[0].content, v.cards[1].content})
-	v.side.OnChange = func(int) { v.hide(false) }
-	content, panes := newPanes(form.content, container.NewStack(v.sheets.content, v.slots.content), v.side)
-	return &act{name: "Cut", first: "stock", form: form, board: v.board, panes: panes, content: content, hide: v.hide,
-		cards: func() {
-			panes.showResults(true)
-			v.cards[v.side.Shown()].takeFocus()
-		}}, v
+	a := &act{name: "Cut", first: "stock", form: newForm(s, cutGroups(keepLeftovers))}
+	s.Watch(a.form.Show)
+	v := &cutAct{sheets: newCutDrawing(s), slots: newSlotDrawing(s)}
+	v.twoSides = newTwoSides(a,
+		sideOfAct{"Sheets", v.sheets.content, v.sheets.board, v.sheets.hide, newCardPane(s, cutCards)},
+		sideOfAct{"Slots", v.slots.content, v.slots.board, v.slots.hide, newCardPane(s, slotCards)})
+	a.hide = func(hidden bool) {
+		s.WantCut(!hidden)
+		v.hide(hidden)
+	}
+	return a, v
 }
 
 // cutAct is the two sides of the act Cut: what comes out of which sheet, and how
-// the slots come into the ribs. The tab at the right says which shows.
+// the slots come into the ribs.
 type cutAct struct {
-	session *Session
-	sheets  *cutDrawing
-	slots   *slotDrawing
-	cards   [2]*cardPane
-	side    *widgets.Tabs
-}
-
-// board is the drawing that shows.
-func (v *cutAct) board() *widgets.Board {
-	if v.side.Shown() == 0 {
-		return v.sheets.board
-	}
-	return v.slots.board
-}
-
-// hide says whether the act is behind another one; of its two sides one shows.
-func (v *cutAct) hide(hidden bool) {
-	v.session.WantCut(!hidden)
-	shown := v.side.Shown()
-	v.sheets.hide(hidden || shown != 0)
-	v.slots.hide(hidden || shown != 1)
-	for i, c := range v.cards {
-		c.hide(hidden || shown != i)
-	}
+	*twoSides
+	sheets *cutDrawing
+	slots  *slotDrawing
 }
 
 // cutDrawing is the centre of the act Cut: the sheets with the parts on them.
@@ -64,13 +43,14 @@ type cutDrawing struct {
 	which   *pressableLine // which sheets are drawn
 	content fyne.CanvasObject
 
-	only   int // number of the one sheet that shows, 0 is all
-	room   fyne.Size
-	hidden bool
+	allRoom     // of the board: how the sheets stand depends on it
+	only    int // number of the one sheet that shows, 0 is all
+	hidden  bool
 }
 
 func newCutDrawing(s *Session) *cutDrawing {
-	d := &cutDrawing{session: s, board: widgets.NewBoard(), hidden: true}
+	d := &cutDrawing{session: s, board: newPartsBoard(s), hidden: true}
+	d.changed = func() { d.show(s.Now()) }
 	d.search = newPressableLine(func() {
 		if s.Now().Cut.Running {
 			s.StopCut()
@@ -82,22 +62,10 @@ func newCutDrawing(s *Session) *cutDrawing {
 		d.only = (d.only + 1) % (len(s.Now().Cut.Plan.Sheets()) + 1)
 		d.show(s.Now())
 	})
-	d.board.OnHover = s.Hover
-	d.board.OnSelect = s.Select
-	d.board.ScaleBar = func(limit float64) (float64, string) { return scaleBar(limit, s.Now().Lengths) }
 	above := container.New(margins{side: 8}, container.New(widgets.NewColumn(0), d.search.content, d.which.content))
 	d.content = container.NewBorder(above, nil, nil, nil, container.New(d, d.board))
 	s.Watch(d.show)
-	s.WatchFocus(d.follow)
 	return d
-}
-
-// follow marks what is picked and lights up what is pointed at.
-func (d *cutDrawing) follow(f Focus) {
-	if !d.hidden {
-		d.board.SetSelected(f.Part)
-		d.board.SetHovered(f.Hover)
-	}
 }
 
 // hide says whether the drawing is behind another one.
@@ -105,7 +73,6 @@ func (d *cutDrawing) hide(hidden bool) {
 	d.hidden = hidden
 	showIf(d.content, !hidden)
 	d.show(d.session.Now())
-	d.follow(d.session.Focus())
 }
 
 func (d *cutDrawing) show(s Snapshot) {
@@ -122,22 +89,6 @@ func (d *cutDrawing) show(s Snapshot) {
 		Lengths: s.Lengths, Only: d.only, Plan: true, Room: draw.Point{X: float64(d.room.Width), Y: float64(d.room.Height)},
 	}))
 }
-
-// Layout gives the board all the space there is; how the sheets stand depends on
-// it.
-func (d *cutDrawing) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	for _, o := range objects {
-		o.Move(fyne.Position{})
-		o.Resize(size)
-	}
-	if size != d.room {
-		d.room = size
-		d.show(d.session.Now())
-	}
-}
-
-// MinSize is that of the board.
-func (d *cutDrawing) MinSize(objects []fyne.CanvasObject) fyne.Size { return objects[0].MinSize() }
 
 // searchText says how far the search for a layout is.
 func searchText(s Snapshot) string {

@@ -28,20 +28,25 @@ type drawing struct {
 
 	design engine.Design // that shows: of snap, with loads and supports where they are now
 
-	snap Snapshot  // whose figure shows; Stale until there is one
-	rib  string    // whose elevation shows, "" for none
-	maps bool      // the sag map is wanted
-	bent bool      // the sagged section is wanted
-	room fyne.Size // of the board
-	load int       // load case that shows
+	snap Snapshot // whose figure shows; Stale until there is one
+	rib  string   // whose elevation shows, "" for none
+	maps bool     // the sag map is wanted
+	bent bool     // the sagged section is wanted
+	load int      // load case that shows
 	spot engine.Spot
 
-	hidden bool // behind another act; what it shows is then an older snapshot
+	allRoom      // of the board: where sag map and sagged section stand depends on it
+	hidden  bool // behind another act; what it shows is then an older snapshot
 }
 
 func newDrawing(s *Session) *drawing {
 	d := &drawing{session: s, board: widgets.NewBoard(), note: widgets.NewText("", widgets.ColorNear), maps: true, bent: true}
 	d.snap.Stale = true
+	d.changed = func() {
+		if !d.snap.Stale {
+			d.draw()
+		}
+	}
 	d.move = &mover{session: s}
 	s.finish = d.move.flush
 	d.shown = newCaseLine(s)
@@ -138,24 +143,6 @@ func panelFigure(s Snapshot, room fyne.Size) draw.Figure {
 // sagged section show; below it the texts of the drawing overlap. Common
 // practice, no source.
 const roomForLoad = 130000
-
-// Layout gives the board all the space there is; where sag map and sagged
-// section stand depends on it.
-func (d *drawing) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	for _, o := range objects {
-		o.Move(fyne.Position{})
-		o.Resize(size)
-	}
-	if size != d.room {
-		d.room = size
-		if !d.snap.Stale {
-			d.draw()
-		}
-	}
-}
-
-// MinSize is that of the board.
-func (d *drawing) MinSize(objects []fyne.CanvasObject) fyne.Size { return objects[0].MinSize() }
 
 // toggleMap shows or hides the sag map.
 func (d *drawing) toggleMap() {

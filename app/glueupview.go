@@ -20,29 +20,16 @@ type glueUpDrawing struct {
 }
 
 func newGlueUpDrawing(s *Session) *glueUpDrawing {
-	d := &glueUpDrawing{session: s, board: widgets.NewBoard(), said: widgets.NewNote("", widgets.ColorPencil), hidden: true}
-	d.board.OnHover = s.Hover
-	d.board.OnSelect = s.Select
-	d.board.ScaleBar = func(limit float64) (float64, string) { return scaleBar(limit, s.Now().Lengths) }
+	d := &glueUpDrawing{session: s, board: newPartsBoard(s), said: widgets.NewNote("", widgets.ColorPencil), hidden: true}
 	d.content = container.NewBorder(container.New(margins{side: 8}, container.New(widgets.NewColumn(0), d.said)), nil, nil, nil, d.board)
 	s.Watch(d.show)
-	s.WatchFocus(d.follow)
 	return d
-}
-
-// follow marks what is picked and lights up what is pointed at.
-func (d *glueUpDrawing) follow(f Focus) {
-	if !d.hidden {
-		d.board.SetSelected(f.Part)
-		d.board.SetHovered(f.Hover)
-	}
 }
 
 func (d *glueUpDrawing) hide(hidden bool) {
 	d.hidden = hidden
 	showIf(d.content, !hidden)
 	d.show(d.session.Now())
-	d.follow(d.session.Focus())
 }
 
 func (d *glueUpDrawing) show(s Snapshot) {

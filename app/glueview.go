@@ -11,45 +11,21 @@ import (
 
 // newGlueAct makes the act in which the bed is made flat and the gluing planned.
 func newGlueAct(s *Session) (*act, *glueAct) {
-	form := newForm(s, glueGroups)
-	s.Watch(form.Show)
-	v := &glueAct{session: s, bed: newBedDrawing(s), plan: newGlueUpDrawing(s), cards: [2]*cardPane{newCardPane(s, bedCards), newCardPane(s, glueUpCards)}}
-	v.side = widgets.NewTabs([]string{"Bed", "Glue and clamps"}, []fyne.CanvasObject{v.cards[0].content, v.cards[1].content})
-	v.side.OnChange = func(int) { v.hide(false) }
-	content, panes := newPanes(form.content, container.NewStack(v.bed.content, v.plan.content), v.side)
-	return &act{name: "Glue", first: "surveys", form: form, board: v.board, panes: panes, content: content, hide: v.hide,
-		cards: func() {
-			panes.showResults(true)
-			v.cards[v.side.Shown()].takeFocus()
-		}}, v
+	a := &act{name: "Glue", first: "surveys", form: newForm(s, glueGroups)}
+	s.Watch(a.form.Show)
+	v := &glueAct{bed: newBedDrawing(s), plan: newGlueUpDrawing(s)}
+	v.twoSides = newTwoSides(a,
+		sideOfAct{"Bed", v.bed.content, v.bed.board, v.bed.hide, newCardPane(s, bedCards)},
+		sideOfAct{"Glue and clamps", v.plan.content, v.plan.board, v.plan.hide, newCardPane(s, glueUpCards)})
+	return a, v
 }
 
 // glueAct is the two sides of the act Glue: the bed, and what is spread and pressed
-// on it. The tab at the right says which shows.
+// on it.
 type glueAct struct {
-	session *Session
-	bed     *bedDrawing
-	plan    *glueUpDrawing
-	cards   [2]*cardPane
-	side    *widgets.Tabs
-}
-
-// board is the drawing that shows.
-func (v *glueAct) board() *widgets.Board {
-	if v.side.Shown() == 0 {
-		return v.bed.board
-	}
-	return v.plan.board
-}
-
-// hide says whether the act is behind another one; of its two sides one shows.
-func (v *glueAct) hide(hidden bool) {
-	shown := v.side.Shown()
-	v.bed.hide(hidden || shown != 0)
-	v.plan.hide(hidden || shown != 1)
-	for i, c := range v.cards {
-		c.hide(hidden || shown != i)
-	}
+	*twoSides
+	bed  *bedDrawing
+	plan *glueUpDrawing
 }
 
 // bedDrawing is the centre of the act Glue: maps of the surveys, what to lay
@@ -66,12 +42,11 @@ type bedDrawing struct {
 }
 
 func newBedDrawing(s *Session) *bedDrawing {
-	d := &bedDrawing{session: s, board: widgets.NewBoard(), said: widgets.NewNote("", widgets.ColorPencil), hidden: true}
+	d := &bedDrawing{session: s, board: newScaledBoard(s), said: widgets.NewNote("", widgets.ColorPencil), hidden: true}
 	d.which = newPressableLine(func() {
 		d.shown++
 		d.show(s.Now())
 	})
-	d.board.ScaleBar = func(limit float64) (float64, string) { return scaleBar(limit, s.Now().Lengths) }
 	above := container.New(margins{side: 8}, container.New(widgets.NewColumn(0), d.which.content, d.said))
 	d.content = container.NewBorder(above, nil, nil, nil, d.board)
 	s.Watch(d.show)

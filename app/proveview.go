@@ -16,7 +16,7 @@ import (
 
 // newProveAct makes the act in which the finished top is loaded and read.
 func newProveAct(s *Session) (*act, *proveView) {
-	v := &proveView{session: s, board: widgets.NewBoard(), stop: widgets.NewFigure(""), why: widgets.NewText("", widgets.ColorInk), said: widgets.NewNote("", widgets.ColorPencil), hidden: true, cancel: func() {}}
+	v := &proveView{session: s, board: newPartsBoard(s), stop: widgets.NewFigure(""), why: widgets.NewText("", widgets.ColorInk), said: widgets.NewNote("", widgets.ColorPencil), hidden: true, cancel: func() {}}
 	v.which = newPressableLine(func() {
 		v.shown++
 		v.show(s.Now())
@@ -29,16 +29,15 @@ func newProveAct(s *Session) (*act, *proveView) {
 		}
 		return scaleBar(limit, s.Now().Lengths)
 	}
-	v.board.OnHover = s.Hover
-	v.board.OnSelect = s.Select
+	v.changed = func() { // a plot fills the board
+		if !v.hidden {
+			v.showPicture(s.Now())
+		}
+	}
 	above := container.New(margins{side: 8, top: 4}, container.New(widgets.NewColumn(2), v.stop, v.why, v.which.content, v.said))
 	v.content = container.NewBorder(above, nil, nil, nil, container.New(v, v.board))
 	s.Watch(v.show)
 	s.Watch(v.form.Show)
-	s.WatchFocus(func(f Focus) {
-		v.board.SetSelected(f.Part)
-		v.board.SetHovered(f.Hover)
-	})
 	content, panes := newPanes(v.form.content, v.content, v.cards.content)
 	return &act{name: "Prove", first: "proof", form: v.form, board: func() *widgets.Board { return v.board }, panes: panes, content: content, hide: v.hide,
 		cards: func() {
@@ -72,27 +71,10 @@ type proveView struct {
 	rated   engine.Proof // the readings that ratings are of
 	rating  bool         // under way
 
-	shown  int
-	room   fyne.Size // of the board: a plot fills it
-	hidden bool
+	allRoom // of the board
+	shown   int
+	hidden  bool
 }
-
-// Layout gives the board all the space there is; the plot depends on it.
-func (v *proveView) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	for _, o := range objects {
-		o.Move(fyne.Position{})
-		o.Resize(size)
-	}
-	if size != v.room {
-		v.room = size
-		if !v.hidden {
-			v.showPicture(v.session.Now())
-		}
-	}
-}
-
-// MinSize is that of the board.
-func (v *proveView) MinSize(objects []fyne.CanvasObject) fyne.Size { return objects[0].MinSize() }
 
 func (v *proveView) hide(hidden bool) {
 	v.hidden = hidden

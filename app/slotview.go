@@ -30,14 +30,11 @@ type slotDrawing struct {
 }
 
 func newSlotDrawing(s *Session) *slotDrawing {
-	d := &slotDrawing{session: s, board: widgets.NewBoard(), hidden: true}
+	d := &slotDrawing{session: s, board: newPartsBoard(s), hidden: true}
 	d.which = newPressableLine(func() {
 		d.group++
 		d.show(s.Now())
 	})
-	d.board.OnHover = s.Hover
-	d.board.OnSelect = s.Select
-	d.board.ScaleBar = func(limit float64) (float64, string) { return scaleBar(limit, s.Now().Lengths) }
 	d.pack = newStackView(s)
 	above := container.New(margins{side: 8}, d.which.content)
 	split := container.NewVSplit(container.NewBorder(above, nil, nil, nil, d.board), d.pack.content)
@@ -105,13 +102,12 @@ type stackView struct {
 const deepestPlunge = 40
 
 func newStackView(s *Session) *stackView {
-	v := &stackView{session: s, board: widgets.NewBoard(), boards: widget.NewSlider(1, 2), plunge: widget.NewSlider(0, deepestPlunge),
+	v := &stackView{session: s, board: newScaledBoard(s), boards: widget.NewSlider(1, 2), plunge: widget.NewSlider(0, deepestPlunge),
 		said: widgets.NewText("", widgets.ColorInk), rated: widgets.NewNote("", widgets.ColorPencil), cancel: func() {}}
 	v.boards.Step, v.plunge.Step = 1, 1
 	v.boards.Value, v.plunge.Value = 2, saw.UsualPlunge
 	v.boards.OnChanged = func(float64) { v.draw() }
 	v.plunge.OnChanged = func(float64) { v.draw() }
-	v.board.ScaleBar = func(limit float64) (float64, string) { return scaleBar(limit, s.Now().Lengths) }
 	rate := widget.NewButton("What that does to the ribs", v.rate)
 	controls := container.New(widgets.NewColumn(4),
 		widgets.NewHeading("Stacked flat under a rail saw"),

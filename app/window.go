@@ -62,7 +62,7 @@ func open(s *Session, with setUp) (*desk, *view) {
 	build, v.build = newBuildAct(s, with.after, v.status.warn)
 	var prove *act
 	prove, v.prove = newProveAct(s)
-	v.acts = newActRow(s, []*act{v.newDesignAct(s), cut, glue, build, prove})
+	v.acts = newActRow([]*act{v.newDesignAct(s), cut, glue, build, prove})
 	v.strip = newStrip(s, v.acts.words, v.explain, d.startFromSize)
 	top := container.NewVBox(v.strip.content, widget.NewSeparator())
 	foot := container.NewVBox(widget.NewSeparator(), v.status.content)
