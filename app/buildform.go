@@ -24,11 +24,11 @@ func (f *form) mishapGroup() *group {
 			for _, m := range engine.Mishaps {
 				options = append(options, option{m.Key, m.Name})
 			}
-			b.add(f.choice(spec{path: "mishap", label: "What happened", help: "Pick it and read below what to do at once."}, fixedOptions(options...),
-				func(engine.Design) string { return picked },
-				func(_ *engine.Design, key string) {
+			b.add(f.question(spec{path: "mishap", label: "What happened", help: "Pick it and read below what to do at once."}, fixedOptions(options...),
+				func(Snapshot) string { return picked },
+				func(key string) {
 					picked = key
-					f.session.post(func() { f.Show(f.snap) })
+					f.Show(f.snap)
 				}))
 			m, _ := engine.MishapOf(picked)
 			b.heading(m.AtOnce)
@@ -36,9 +36,9 @@ func (f *form) mishapGroup() *group {
 				b.add(f.button("Note it at the step under way", "No mark on the drawing tells of it, and no figure changes. The remark stays with the step and is printed in the record.", func() { f.suffer(m, "") }))
 				return
 			}
-			b.add(f.choice(spec{path: "mishap.part", label: "Where", help: "The rib, or all that run one way."}, measuredOptions,
-				func(engine.Design) string { return part },
-				func(_ *engine.Design, key string) { part = key }))
+			b.add(f.question(spec{path: "mishap.part", label: "Where", help: "The rib, or all that run one way."}, measuredOptions,
+				func(Snapshot) string { return part },
+				func(key string) { part = key }))
 			b.add(f.button("Mark it and rate the top anew", "It is marked under As built, drawn in red and noted at the step under way; what can be done about it stands at the right.", func() { f.suffer(m, part) }))
 		},
 		summary: func(Snapshot) string { return "what to do at once" },

@@ -157,13 +157,20 @@ type option struct{ key, label string }
 
 // choice is a field with options to choose from.
 func (f *form) choice(s spec, options func(Snapshot) []option, get func(engine.Design) string, set func(*engine.Design, string)) *line {
+	return f.question(s, options, func(snap Snapshot) string { return get(snap.Design) }, func(key string) {
+		f.session.Edit(s.undo(), s.path, func(d *engine.Design) { set(d, key) })
+	})
+}
+
+// question is a choice whose answer need not be of the design.
+func (f *form) question(s spec, options func(Snapshot) []option, get func(Snapshot) string, set func(key string)) *line {
 	l := &line{path: s.path, help: s.help}
 	var now []option
 	box := newChoiceBox(func(focused bool) { f.focusChanged(l, focused) })
 	box.OnChanged = func(label string) {
 		for _, o := range now {
 			if o.label == label {
-				f.session.Edit(s.undo(), s.path, func(d *engine.Design) { set(d, o.key) })
+				set(o.key)
 				return
 			}
 		}
@@ -172,7 +179,7 @@ func (f *form) choice(s spec, options func(Snapshot) []option, get func(engine.D
 	whole := widgets.NewNote("", widgets.ColorPencil)
 	l.show = func(snap Snapshot) {
 		now = options(snap)
-		box.set(now, get(snap.Design))
+		box.set(now, get(snap))
 		whole.Set(box.cutOff(), widgets.ColorPencil)
 	}
 	f.finish(l, s.label, box, false)

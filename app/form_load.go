@@ -21,18 +21,8 @@ var addOptions = []option{
 
 // adding is the choice of what the button below it adds. It edits nothing.
 func (f *form) adding(i int) *line {
-	l := &line{path: path("cases[%d].add", i), help: "What the button below adds. A point is 50 × 50 mm (EN 1991-1-1, from memory), a line 20 mm wide (common practice); both can be changed. A pull needs a block of solid wood in its bay."}
-	box := newChoiceBox(func(focused bool) { f.focusChanged(l, focused) })
-	box.OnChanged = func(label string) {
-		for _, o := range addOptions {
-			if o.label == label {
-				f.add[i] = o.key
-			}
-		}
-	}
-	l.focus = func() { f.focusOn(box) }
-	l.show = func(Snapshot) { box.set(addOptions, f.add[i]) }
-	return f.finish(l, "Next load", box, false)
+	return f.question(spec{path: path("cases[%d].add", i), label: "Next load", help: "What the button below adds. A point is 50 × 50 mm (EN 1991-1-1, from memory), a line 20 mm wide (common practice); both can be changed. A pull needs a block of solid wood in its bay."},
+		fixedOptions(addOptions...), func(Snapshot) string { return f.add[i] }, func(key string) { f.add[i] = key })
 }
 
 // newLoad is the load that is added to a case: one like the last, or one of a
