@@ -183,9 +183,9 @@ func clockText(clock string, day bool) string {
 	case err != nil:
 		return clock
 	case day:
-		return t.Format("Mon 2 Jan 15:04")
+		return engine.DayText(t)
 	}
-	return t.Format("15:04")
+	return engine.ClockText(t)
 }
 
 // clockSpan prints from when to when, with the day where it changes.

@@ -240,7 +240,7 @@ func clock(s string) string {
 	if err != nil {
 		return s
 	}
-	return t.Format("Mon 2 Jan 15:04")
+	return DayText(t)
 }
 
 // cautions is the last page.
