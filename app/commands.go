@@ -219,36 +219,62 @@ func (s streams) report(args []string) int {
 	return s.tellBlocked(blocking(result), lengths.format)
 }
 
-func (s streams) packet(args []string) int {
-	flags := flag.NewFlagSet("packet", flag.ContinueOnError)
-	out := flags.String("o", "", "")
-	paper := flags.String("paper", "", "")
+// target is what a command that writes files is asked for.
+type target struct {
+	file, out, paper string
+	lengths          length.Format
+}
+
+// targetWords are what such a command says of its own line.
+type targetWords struct {
+	command string
+	needs   string // what stands after -o
+	prints  string // what it does with paper
+	piped   bool   // - is standard output
+}
+
+// target reads the line of a command that writes files, or says what is wrong
+// with it.
+func (s streams) target(args []string, w targetWords) (t target, ok bool) {
+	flags := flag.NewFlagSet(w.command, flag.ContinueOnError)
+	flags.StringVar(&t.out, "o", "", "")
+	flags.StringVar(&t.paper, "paper", "", "")
 	var lengths lengthsFlag
 	flags.Var(&lengths, "lengths", "")
-	file, ok := s.parse(flags, args)
+	if t.file, ok = s.parse(flags, args); !ok {
+		return t, false
+	}
+	t.lengths = lengths.format
+	switch _, known := paperNames[t.paper]; {
+	case t.out == "" || t.out == "-" && !w.piped:
+		s.misused("%s needs -o and %s.", w.command, w.needs)
+		return t, false
+	case !known && t.paper != "":
+		s.misused("%s %s on -paper letter or a4, not on %q.", w.command, w.prints, t.paper)
+		return t, false
+	}
+	return t, true
+}
+
+func (s streams) packet(args []string) int {
+	t, ok := s.target(args, targetWords{command: "packet", needs: "the name of the PDF to write", prints: "prints", piped: true})
 	if !ok {
 		return statusUsage
 	}
-	if *out == "" {
-		return s.misused("packet needs -o and the name of the PDF to write.")
-	}
-	if _, known := paperNames[*paper]; !known && *paper != "" {
-		return s.misused("packet prints on -paper letter or a4, not on %q.", *paper)
-	}
-	design, err := s.read(file)
+	design, err := s.read(t.file)
 	if err != nil {
 		return s.failed("The design cannot be read", err)
 	}
 	// Ctrl+C ends the writing and leaves no half packet behind.
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	options := engine.PacketOptions{Paper: paperOr(*paper, lengths.format), Lengths: lengths.format}
-	if *out == "-" {
+	options := engine.PacketOptions{Paper: paperOr(t.paper, t.lengths), Lengths: t.lengths}
+	if t.out == "-" {
 		err = packetTo(ctx, s.out, design, options)
 	} else {
-		err = writePacket(ctx, *out, design, options)
+		err = writePacket(ctx, t.out, design, options)
 	}
-	return s.answered("The packet cannot be written", err, lengths.format)
+	return s.answered("The packet cannot be written", err, t.lengths)
 }
 
 // answered is the status of a command that writes files and ended with err.

@@ -2,7 +2,6 @@ package app
 
 import (
 	"context"
-	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -81,37 +80,26 @@ func exportedLike(name string) bool {
 }
 
 func (s streams) parts(args []string) int {
-	flags := flag.NewFlagSet("parts", flag.ContinueOnError)
-	out := flags.String("o", "", "")
-	paper := flags.String("paper", "", "")
-	var lengths lengthsFlag
-	flags.Var(&lengths, "lengths", "")
-	file, ok := s.parse(flags, args)
+	t, ok := s.target(args, targetWords{command: "parts", needs: "the name of the folder to write into", prints: "prints labels"})
 	if !ok {
 		return statusUsage
 	}
-	switch _, known := paperNames[*paper]; {
-	case *out == "" || *out == "-":
-		return s.misused("parts needs -o and the name of the folder to write into.")
-	case !known && *paper != "":
-		return s.misused("parts prints labels on -paper letter or a4, not on %q.", *paper)
-	}
-	design, err := s.read(file)
+	design, err := s.read(t.file)
 	if err != nil {
 		return s.failed("The design cannot be read", err)
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	options := engine.ExportOptions{Paper: paperOr(*paper, lengths.format), Lengths: lengths.format}
-	done, err := writeExports(ctx, *out, design, options)
+	options := engine.ExportOptions{Paper: paperOr(t.paper, t.lengths), Lengths: t.lengths}
+	done, err := writeExports(ctx, t.out, design, options)
 	for _, name := range done.written {
-		fmt.Fprintln(s.out, filepath.Join(*out, name))
+		fmt.Fprintln(s.out, filepath.Join(t.out, name))
 	}
 	for _, text := range done.told {
 		fmt.Fprintln(s.err, text)
 	}
 	for _, name := range done.older {
-		fmt.Fprintf(s.err, "Left as it was, and not of this design any more: %s\n", filepath.Join(*out, name))
+		fmt.Fprintf(s.err, "Left as it was, and not of this design any more: %s\n", filepath.Join(t.out, name))
 	}
-	return s.answered("The parts cannot be written", err, lengths.format)
+	return s.answered("The parts cannot be written", err, t.lengths)
 }
