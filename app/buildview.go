@@ -22,7 +22,7 @@ func newBuildAct(s *Session, after func(time.Duration, func()) func(), warn func
 	v.board = newPartsBoard(s)
 	split := container.NewVSplit(v.step.content, v.board)
 	split.Offset = 0.6
-	content, panes := newPanes(form.content, split, v.cards.content)
+	content, panes := newPanes(form.content, container.New(stepFirst{split}, split), v.cards.content)
 	s.Watch(v.show)
 	return &act{name: "Build", first: "log", form: form, board: func() *widgets.Board { return v.board }, panes: panes, content: content, hide: v.hide,
 		cards: func() {
@@ -30,6 +30,26 @@ func newBuildAct(s *Session, after func(time.Duration, func()) func(), warn func
 			v.cards.takeFocus()
 		}}, v
 }
+
+// stepFirst is a layout that leaves the plan below the step out where the step's
+// clock and buttons need the room.
+type stepFirst struct{ split *container.Split }
+
+// roomForPlan is the height of step and plan together from which both show.
+const roomForPlan = 400
+
+// Layout gives the split all the room.
+func (l stepFirst) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+	if visible := size.Height >= roomForPlan; visible != l.split.Trailing.Visible() {
+		showIf(l.split.Trailing, visible)
+		l.split.Refresh()
+	}
+	l.split.Move(fyne.Position{})
+	l.split.Resize(size)
+}
+
+// MinSize is that of the step, which scrolls.
+func (l stepFirst) MinSize([]fyne.CanvasObject) fyne.Size { return l.split.Leading.MinSize() }
 
 // buildView is the centre of the act Build: the step above, the panel with what
 // was made otherwise below.

@@ -114,6 +114,22 @@ func TestOpenGluePressesEverywhere(t *testing.T) {
 	}
 }
 
+// In the smallest window the step has the room that the plan would take.
+func TestSmallWindowShowsTheStep(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	now := time.Date(2026, 5, 2, 9, 0, 0, 0, time.UTC)
+	v := b.buildAct(&now)
+	for _, tc := range []struct {
+		size fyne.Size
+		plan bool
+	}{{fyne.NewSize(1366, 768), true}, {fyne.NewSize(1024, 640), false}, {fyne.NewSize(1366, 768), true}} {
+		b.desk.win.Resize(tc.size)
+		if got := v.board.Visible(); got != tc.plan {
+			t.Errorf("at %v the plan shows: %v; want %v", tc.size, got, tc.plan)
+		}
+	}
+}
+
 // Remarks are kept with the step, and come back after the program has been away.
 func TestRemarksAreKept(t *testing.T) {
 	b := openBench(t, t.TempDir())
