@@ -136,20 +136,15 @@ type shape struct {
 	seamX, seamY bool    // a seam along x, along y
 }
 
-// heldShear is by how much a skin is stiffer in shear across a rib, where it is
-// glued: as good as rigid. What the glued corner shears is in [Give].
-const heldShear = 20
-
 // local returns a skin's stiffness over ribs that make it so many times as stiff
-// across themselves; 0 is no rib.
+// in bending across themselves; 0 is no rib. It shears there as it does beside
+// them: only its lower face is glued.
 func (p plateStiffness) local(overX, overY float64) plateStiffness {
 	if overX > 0 {
 		p.d22 *= overX
-		p.s2 *= heldShear
 	}
 	if overY > 0 {
 		p.d11 *= overY
-		p.s1 *= heldShear
 	}
 	return p
 }
@@ -301,7 +296,7 @@ const noRib = -1
 type segmentKey struct {
 	w     Web
 	along bool
-	thin  bool // its faces are one line
+	apart float64 // its faces, 0 if they are one line
 	l     float64
 }
 
@@ -317,10 +312,11 @@ func (s *system) line(w Web, along bool, lo, hi, rib int, share Share, known map
 	if !ok {
 		return
 	}
-	cuts := s.g.xs
+	cuts, faceLines := s.g.xs, s.g.ys
 	if !along {
-		cuts = s.g.ys
+		cuts, faceLines = faceLines, cuts
 	}
+	apart := round(faceLines[hi] - faceLines[lo])
 	tTop, tBottom := s.p.Top.T*(1-direct), s.p.Bottom.T*(1-direct)
 	if direct == 1 {
 		w.Height = s.p.Height + (s.p.Top.T+s.p.Bottom.T)/2
@@ -336,10 +332,10 @@ func (s *system) line(w Web, along bool, lo, hi, rib int, share Share, known map
 	for c := range len(cuts) - 1 {
 		l := round(cuts[c+1] - cuts[c])
 		w := s.p.glued(w, along, rib, cuts[c], cuts[c+1])
-		key := segmentKey{w, along, lo == hi, l}
+		key := segmentKey{w, along, apart, l}
 		rows := known[key]
 		if rows == nil {
-			k := w.segment(pick(0, l), pick(1, l), tTop, tBottom)
+			k := w.segment(pick(0, l), pick(1, l), tTop, tBottom, apart)
 			if lo == hi {
 				k = fold(k)
 			}
@@ -397,8 +393,11 @@ func rowsOf(k []float64, n int) func(int) []float64 {
 }
 
 // segment returns the 40 × 40 stiffness of a rib segment over the ten unknowns
-// of (face lo, end i), (lo, j), (hi, i), (hi, j), named along the rib.
-func (w Web) segment(top, bottom side, tTop, tBottom float64) []float64 {
+// of (face lo, end i), (lo, j), (hi, i), (hi, j), named along the rib. The edges of
+// the strip on edge turn as the skin's lower face does that is glued to them, by
+// w of both faces, which are apart; the skin's own section turns by more, as
+// it shears over the rib too. Faces on one line turn with the section.
+func (w Web) segment(top, bottom side, tTop, tBottom, apart float64) []float64 {
 	const n = 4 * perNode
 	k := make([]float64, n*n)
 	// In the plane of the web: the mean of both faces.
@@ -425,9 +424,13 @@ func (w Web) segment(top, bottom side, tTop, tBottom float64) []float64 {
 		for face := range 2 {
 			at := face*2*perNode + end*perNode
 			edge[4*end][at+perSkin+dofV], edge[4*end][at+perSkin+dofBY] = 0.5, 0.5*tBottom/2
-			edge[4*end+1][at+perSkin+dofBY] = 0.5
 			edge[4*end+2][at+dofV], edge[4*end+2][at+dofBY] = 0.5, -0.5*tTop/2
-			edge[4*end+3][at+dofBY] = 0.5
+			turn, by := dofBY, 0.5
+			if apart > 0 {
+				turn, by = dofW, float64(1-2*face)/apart
+			}
+			edge[4*end+1][at+perSkin+turn] = by
+			edge[4*end+3][at+turn] = by
 		}
 	}
 	l := top.l
@@ -437,7 +440,7 @@ func (w Web) segment(top, bottom side, tTop, tBottom float64) []float64 {
 			mass = l / 3
 		}
 		v := up[i%4][j%4] * mass
-		if i%4 == j%4 && i%2 == 1 { // β of one edge: half of the twisting stiffness each
+		if i%4 == j%4 && i%2 == 1 { // turn of one edge: half of the twisting stiffness each
 			t := w.twist() / 2 / l
 			if i/4 != j/4 {
 				t = -t

@@ -23,8 +23,10 @@ type Joint struct {
 
 // Give is what a joint does beyond plates that meet in lines: its edge turns
 // and is pressed in by more than the middle planes tell, and the skin over it is
-// stiffer than beside it. The zero value is a joint that gives nothing, the skin
-// as stiff as elsewhere.
+// stiffer in bending than beside it. The skin's own section turns more than the
+// rib's edge, by what it shears over the rib as it does elsewhere: that is the
+// panel's, not the joint's. The zero value is a joint that gives nothing, the
+// skin as stiff as elsewhere.
 type Give struct {
 	Turn  float64 // extra turn of the rib's edge for a moment of 1 N·mm per mm, 1/N
 	Press float64 // extra approach of rib and skin for a force of 1 N per mm, mm²/N
@@ -76,7 +78,8 @@ func (j Joint) atRim(fine int, g Give) (Give, error) {
 		foot[i] += v
 	}
 	d := j.E * j.T * j.T * j.T / 12
-	g.Turn = dot(foot, s.solve(foot)) - j.Height/2/(j.EUp*j.B*j.B*j.B/12) - (j.Spacing-j.B)/2/d - j.B/(4*g.Stiff*d)
+	over := j.B/(3*g.Stiff*d) + 1/(j.GRoll*j.T/s.parabola(j.T)*j.B)
+	g.Turn = dot(foot, s.solve(foot)) - j.Height/2/(j.EUp*j.B*j.B*j.B/12) - (j.Spacing-j.B)/2/d - over
 	return g, nil
 }
 
@@ -133,9 +136,11 @@ func (j Joint) beyondPlates(m *jointMesh, turn, rise, tilt, bent float64) Give {
 	}
 	var g Give
 	g.Stiff = j.B / d / math.Max(bent-2*l/d, 1e-3*j.B/d)
-	kd, ks := g.Stiff*d, heldShear*s
+	kd := g.Stiff * d
 	r := 1 / j.Spacing
-	g.Turn = turn - hr/(j.EUp*j.B*j.B*j.B/12) - r*r*(2*(l*l*l/3-cubes)/d+2*l/s+j.B*j.B*j.B/(12*kd)+j.B/ks)
+	// Over the rib the skin takes what is left of the moment at both faces, 2·l·r, as a
+	// plate whose faces stay on the rib's edge.
+	g.Turn = turn - hr/(j.EUp*j.B*j.B*j.B/12) - r*r*(2*(l*l*l/3-cubes)/d+2*l/s+4*l*l*(j.B/(12*kd)+1/(s*j.B)))
 	// Guided ends: the moment that turns them back.
 	guided := rise - tilt*tilt/bent
 	m0 := l * l / 4 / (l + j.B/(2*g.Stiff))

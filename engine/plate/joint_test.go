@@ -29,7 +29,7 @@ func TestJointOfAHalfPlane(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	nearRel(t, "turn", g.Turn, 16.67/(math.Pi*e*b*b), 0.09)
+	nearRel(t, "turn", g.Turn+j.over(), 16.67/(math.Pi*e*b*b), 0.09)
 }
 
 // The mesh in use is near to one four times as fine.
@@ -43,7 +43,7 @@ func TestJointMesh(t *testing.T) {
 			t.Fatal(err)
 		}
 		g := give(t, j)
-		nearRel(t, "turn", g.Turn, fine.Turn, 0.07)
+		near(t, "turn", g.Turn, fine.Turn, 0.05*(fine.Turn+j.over()))
 		near(t, "press", g.Press, fine.Press, 0.35*j.Height/(j.EUp*j.B))
 		nearRel(t, "stiff", g.Stiff, fine.Stiff, 0.02)
 	}
@@ -61,8 +61,8 @@ func TestRigidJoint(t *testing.T) {
 		t.Fatal(err)
 	}
 	soft := give(t, plyJoint)
-	if !(g.Turn >= 0 && g.Turn < 0.01*soft.Turn) {
-		t.Errorf("turn %g; want next to nothing of %g", g.Turn, soft.Turn)
+	if all := soft.Turn + plyJoint.over(); !(math.Abs(g.Turn) < 0.01*all) {
+		t.Errorf("turn %g; want next to nothing of %g", g.Turn, all)
 	}
 	if own := j.Height / (j.EUp * j.B); !(math.Abs(g.Press) < 0.25*own) {
 		t.Errorf("press %g; want little of the rib's own %g", g.Press, own)
@@ -104,9 +104,61 @@ func TestSofterSheetsGiveMore(t *testing.T) {
 	}
 	soft = plyJoint
 	soft.GRoll /= 2
-	if g := give(t, soft); !(g.Turn > base.Turn) {
-		t.Errorf("half the rolling shear: %+v; want more turn than %+v", g, base)
+	if g := give(t, soft); !(g.Turn+soft.over() > base.Turn+plyJoint.over()) {
+		t.Errorf("half the rolling shear: %+v; want more turn, with the skin's over the rib, than %+v", g, base)
 	}
+}
+
+// However far the ribs stand apart, and whether a moment alone comes in at the faces of
+// the rib or a force with it, two numbers tell what the joint does: the turn of the
+// skin over the rib, which is a plate's that shears, and that of the rib's edge, on
+// which the forces at the faces pull as a couple. Second method: three answers of the
+// section to a moment at the rib's foot and one at both ends of the skin.
+func TestTurnIsOfTheJointAlone(t *testing.T) {
+	t.Parallel()
+	wide := plyJoint
+	wide.T, wide.B, wide.Spacing, wide.Height = 6, 25, 92, 50
+	board := Joint{Spacing: 110, T: 9, E: 3200, EZ: 600, GRoll: 300, B: 15, Height: 50, EUp: 3000, EThrough: 600, GRib: 300}
+	apart := plyJoint
+	apart.Spacing = 76
+	for _, j := range []Joint{plyJoint, apart, wide, board} {
+		s, err := j.section(4, inner)
+		if err != nil {
+			t.Fatal(err)
+		}
+		foot, _ := s.end()
+		ends := s.face(len(s.ys)-1, 1)
+		for i, v := range s.face(0, 1) {
+			ends[i] += v
+		}
+		answer := s.solve(foot)
+		atFoot, both, atEnds := dot(foot, answer), dot(ends, answer), dot(ends, s.solve(ends))
+		d, shear, l := j.E*math.Pow(j.T, 3)/12, j.GRoll*j.T*5/6, (j.Spacing-j.B)/2
+		strip := j.Height / 2 / (j.EUp * math.Pow(j.B, 3) / 12)
+		// left over for a moment at the faces and a force up at one, down at the other
+		left := func(moment, force float64) float64 {
+			r := moment + force*j.B
+			c := (force*j.Spacing - r) / 2
+			return atFoot*r*r - 2*both*r*c + atEnds*c*c - strip*r*r -
+				2*((l*c*c-c*force*l*l+force*force*l*l*l/3)/d+force*force*l/shear)
+		}
+		moment, force := left(1, 0), left(0, 1)
+		mixed := (left(1, 1) - moment - force) / 2
+		g, err := j.solve(4)
+		if err != nil {
+			t.Fatal(err)
+		}
+		total := g.Turn + j.over()
+		near(t, "moment", moment, total, 0.02*total)
+		near(t, "moment and force", mixed/j.B, g.Turn, 0.03*total)
+		near(t, "force", force/j.B/j.B, g.Turn, 0.03*total)
+	}
+}
+
+// over is what a plate turns by over the rib for a moment of 1, half of it in at
+// either face, which stay on the rib's edge: B/(12·D) + 1/(S·B), textbook.
+func (j Joint) over() float64 {
+	return j.B/(j.E*j.T*j.T*j.T) + 1/(j.GRoll*j.T*5/6*j.B)
 }
 
 func TestJointWithoutSize(t *testing.T) {
@@ -244,8 +296,12 @@ func TestJointTakesPlatesOff(t *testing.T) {
 		if x > j.Spacing/2 {
 			m = (x - j.Spacing) / j.Spacing
 		}
-		if in := math.Abs(x - j.Spacing/2); in < j.B/2 {
-			bends, shears, m = stiff*d, heldShear*shear, in/j.Spacing // glued: it turns in from either face
+		if in := (x - j.Spacing/2) / j.B; math.Abs(in) < 0.5 {
+			// On the rib's edge the moment left at one face turns to that at the other,
+			// and so the shear between them is m/(B/2).
+			face := (j.Spacing - j.B) / 2 / j.Spacing
+			turn += face * face * (4*in*in/(stiff*d) + 4/(j.B*j.B*shear)) * dx
+			continue
 		}
 		turn += (m*m/bends + 1/(j.Spacing*j.Spacing*shears)) * dx
 	}

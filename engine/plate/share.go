@@ -64,8 +64,9 @@ func (m *Model) energies(ctx context.Context, a, b []float64, lifted []bool) (e,
 			for i, d := range dofs {
 				va[i], vb[i] = a[d], b[d]
 			}
-			if n == 4*perNode && h != Blocks {
-				// A rib follows the mean of its faces: both halves of a row are alike.
+			if n == 4*perNode && h != Blocks && h != AlongUpright && h != AcrossUpright {
+				// In its own plane a rib follows the mean of its faces: both halves of a
+				// row are alike.
 				n = 2 * perNode
 				for i := range n {
 					va[i] += va[i+n]

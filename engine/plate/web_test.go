@@ -184,7 +184,7 @@ var rigids = []func(x, y, z float64) [perSkin]float64{
 func TestSegment(t *testing.T) {
 	t.Parallel()
 	const l = 90.0
-	k := flat(rib.segment(webSide(l, 0.3), webSide(l, 0.5), thickTop, thickBottom))
+	k := flat(rib.segment(webSide(l, 0.3), webSide(l, 0.5), thickTop, thickBottom, rib.B))
 	n, _ := k.Dims()
 	for i := range n {
 		for j := range i {
@@ -213,7 +213,7 @@ func TestSegment(t *testing.T) {
 				face = -face
 			}
 			slope := -c * face // dV/dz; the skin's middle plane is z − face further up
-			return [perSkin]float64{0, -c*face*face/2 + slope*(z-face), 0, 0, slope}
+			return [perSkin]float64{0, -c*face*face/2 + slope*(z-face), -slope * y, 0, slope}
 		}, 5100 * 12 * 12 * 12 / 12.0 * 1e-10 * 75 * l / 2},
 		// A pull along: ½·Own·E·b·h·ε²·l.
 		{"pull", func(x, y, z float64) [perSkin]float64 { return [perSkin]float64{1e-3 * x} }, 0.72 * 9300 * 12 * 75 * 1e-6 * l / 2},
@@ -225,7 +225,26 @@ func TestSegment(t *testing.T) {
 		return [perSkin]float64{1e-3 * x * z, 2e-2 * x, 1e-3 * z * x, 3e-4 * x, -2e-4 * x}
 	}
 	one := ribField(l, 0, same)
-	nearRel(t, "folded", energy(flat(fold(rib.segment(webSide(l, 0.3), webSide(l, 0.5), thickTop, thickBottom))), one[:20]), energy(k, one), 1e-10)
+	line := rib.segment(webSide(l, 0.3), webSide(l, 0.5), thickTop, thickBottom, 0)
+	nearRel(t, "folded", energy(flat(fold(line)), one[:20]), energy(flat(line), one), 1e-10)
+}
+
+// The strip on edge turns with the rib's glued edge, the line from w of one face to w
+// of the other: sections of the skin that turn on it alone cost a rib that
+// stays on its place nothing, but for what their lower faces move sideways.
+func TestRibTurnsByItsFaces(t *testing.T) {
+	t.Parallel()
+	const l, turn = 90.0, 1e-3
+	k := flat(rib.segment(webSide(l, 0.3), webSide(l, 0.5), 0, 0, rib.B))
+	field := func(w, beta float64) []float64 {
+		return ribField(l, rib.B, func(_, y, _ float64) [perSkin]float64 { return [perSkin]float64{0, 0, -w * y, 0, beta} })
+	}
+	near(t, "sections alone", energy(k, field(0, turn)), 0, 1e-9)
+	// Both edges turned alike, neither moved: 12·D/h·½·turn² a mm, 6·D/h at either end;
+	// what the strip shears takes its share, textbook.
+	d, h := rib.EUp*math.Pow(rib.B, 3)/12, rib.Height
+	phi := 12 * d / (5.0 / 6 * rib.GRoll * rib.B * h * h)
+	nearRel(t, "by the faces", energy(k, field(turn, 0)), 6*d/h/(1+phi)*turn*turn*l, 1e-9)
 }
 
 // ends of a rib along y carry the names of a rib along x, turned.
