@@ -45,6 +45,9 @@ func (d *Design) apartReasons(lc *LoadCase, c *CaseResult, w *WholeCase) []strin
 	if len(d.openSeams()) > 0 {
 		why = append(why, "it takes the skins as whole sheets, and a seam here is open")
 	}
+	if len(d.Holes)+len(d.Grooves) > 0 {
+		why = append(why, "it bends skins and ribs as if no hole and no groove were in them")
+	}
 	switch d.Supports.Kind {
 	case RailsAcross, RailsAlong:
 		why = append(why, d.apartOnRails(lc)...)

@@ -27,6 +27,10 @@ func TestTellApart(t *testing.T) {
 			even(d)
 			d.Seams = []Seam{{Skin: BottomSeam, At: 850}, {Skin: TopSeam, At: 750}}
 		}, "a seam here is open"},
+		{"deep grooves at mid-span", func(d *Design) {
+			even(d)
+			d.Grooves = []Groove{{Skin: BottomSeam, At: 740, Width: 60, Depth: 4}, {Skin: TopSeam, At: 740, Width: 60, Depth: 7}, {Skin: TopSeam, At: 860, Width: 60, Depth: 7}}
+		}, "no groove were in them"},
 		{"a load at the edge", func(d *Design) {
 			d.Width = 1500
 			d.Cases[0].Loads[0] = Load{Name: "edge", Kind: Patch, Force: 800, X: 800, Y: 50, SizeX: 100, SizeY: 100}

@@ -202,7 +202,7 @@ type checker struct {
 	top, bottom, lengthwise, crosswise factors // for the case at hand
 	bondStrength                       float64
 	panel                              *plate.Panel // nil until asked for
-	cut                                [2]*cutouts  // of bottom and top skin, nil until asked for
+	cut                                [2]*skinLoss // of bottom and top skin, nil until asked for
 
 	lowest [checks][2]Margin // across, along
 	done   [checks][2]bool

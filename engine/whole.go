@@ -51,6 +51,7 @@ func (d *Design) panelOf(ctx context.Context, m *materials, divide int) *plate.P
 		p.Closer, p.Loads = true, d.spots()
 	}
 	p.Splices = d.spliceLoss(m)
+	d.cutPanel(p, m)
 	return p
 }
 

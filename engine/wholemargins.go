@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 
+	"flatwright/engine/catalog"
 	"flatwright/engine/plate"
 	"flatwright/engine/section"
 )
@@ -62,43 +63,47 @@ func (k *checker) wholeSkin(c answers, top bool) {
 	own, all := c.own.Skin(top), c.all.Skin(top)
 	l := layer(mat, s)
 	bays := k.d.bayLimits(l)
-	weak := k.d.weakenings(id, s.Thickness)
 	wrinkles := [...]float64{k.wrinkles(l, true), k.wrinkles(l, false)} // along, across
 	for i := range all {
 		o, a := &own[i], &all[i]
-		for way, along := range [...]bool{true, false} {
-			n, m := difference(o.NX, a.NX), difference(o.MX, a.MX)
-			if !along {
-				n, m = difference(o.NY, a.NY), difference(o.MY, a.MY)
-			}
-			fb, ft, fc := mat.FBendAlong, mat.FTensAlong, mat.FCompAlong
-			if s.Across == along {
-				fb, ft, fc = mat.FBendAcross, mat.FTensAcross, mat.FCompAcross
-			}
-			r := Margin{X: a.X, Y: a.Y, Part: id, near: point{a.X, a.Y}, nearby: true,
-				Source: "whole-panel model, middle of a cell of the mesh; EN 1995-1-1 9.1.2 and 6.2.3, from memory",
-				Note:   "Membrane stress and the skin's own bending turned into the same stress. Right at a rib's face or a load's edge it is higher."}
-			membrane := n.scale(1 / s.Thickness)
-			faces := [...]float64{-1, 1}
-			if a.Rib {
-				faces = [...]float64{0, 0} // over a rib the skin's own bending is the joint's
-			}
-			for _, face := range faces {
-				bending := m.scale(face * 6 / (s.Thickness * s.Thickness))
-				k.keep(at, along, r, f, fc, sense(membrane.scale(-1).plus(bending.scale(-fc/fb))))
-				k.keep(at+1, along, r, f, ft, sense(membrane.plus(bending.scale(ft/fb))))
-			}
-			k.wrinkling(r, n, s.Thickness, wrinkles[way], f)
+		thick := s.Thickness
+		if a.Left > 0 {
+			thick = a.Left
+			k.grooved(s, mat, f, top, o, a)
+		} else {
+			k.wholeCell(at, id, s, mat, f, wrinkles, o, a)
 		}
-		k.skinShear(id, mat, f, s.Thickness, o, a)
+		k.skinShear(id, mat, f, thick, o, a)
 		if b := bayAt(bays, a.X, a.Y); b != nil && !a.Rib {
 			k.buckling(buckle, s.Thickness, b, o, a, f, id)
 		}
-		for n := range weak {
-			if w := &weak[n]; w.meets(a) {
-				k.netSection(w, s, mat, f, top, o, a)
-			}
+	}
+	k.netSections(newMesh(own, all), s, mat, f, top)
+}
+
+// wholeCell checks a cell of a skin pulled and pressed at both faces, both ways; the
+// check of tension follows that of compression.
+func (k *checker) wholeCell(at check, id string, s Skin, mat *catalog.Sheet, f factors, wrinkles [2]float64, o, a *plate.SkinStress) {
+	for way, along := range [...]bool{true, false} {
+		n, m := pulled(o, a, along)
+		fb, ft, fc := mat.FBendAlong, mat.FTensAlong, mat.FCompAlong
+		if s.Across == along {
+			fb, ft, fc = mat.FBendAcross, mat.FTensAcross, mat.FCompAcross
 		}
+		r := Margin{X: a.X, Y: a.Y, Part: id, near: point{a.X, a.Y}, nearby: true,
+			Source: "whole-panel model, middle of a cell of the mesh; EN 1995-1-1 9.1.2 and 6.2.3, from memory",
+			Note:   "Membrane stress and the skin's own bending turned into the same stress. Right at a rib's face or a load's edge it is higher."}
+		membrane := n.scale(1 / s.Thickness)
+		faces := [...]float64{-1, 1}
+		if a.Rib {
+			faces = [...]float64{0, 0} // over a rib the skin's own bending is the joint's
+		}
+		for _, face := range faces {
+			bending := m.scale(face * 6 / (s.Thickness * s.Thickness))
+			k.keep(at, along, r, f, fc, sense(membrane.scale(-1).plus(bending.scale(-fc/fb))))
+			k.keep(at+1, along, r, f, ft, sense(membrane.plus(bending.scale(ft/fb))))
+		}
+		k.wrinkling(r, n, s.Thickness, wrinkles[way], f)
 	}
 }
 
@@ -158,7 +163,6 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 		joint := ribState{Margin: r, factors: f, along: along, rib: n, at: a.At, len: a.L, b: b, h: h, shear: v, mat: mat}
 		for side, face := range [...]float64{-1, 1} {
 			fibre := axial.scale(1 / (b * h * kb)).plus(m.scale(face * 6 / (b * h * h * kb)))
-			k.ribHoles(r, along, part, b, mat, f, a, v, fibre, ft, fc)
 			joint.fibres[side] = fibre
 			keep(ribBending, ft, f, sense(fibre), "whole-panel model, strain at the rib's edge times its modulus", "")
 			if k.d.crossesSeam(along, a.At) {
@@ -169,6 +173,7 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 				keep(slotBending, math.Min(ft, fc), f, fibre.plus(v.scale(turn*3*slot/(b*left*left))), "whole-panel model and V·w/2 on the net section b·hef²/6, textbook (frame with open panels)", "")
 			}
 		}
+		k.cutRib(joint)
 		k.splicedRib(joint)
 		cr := math.Pi * math.Pi * eUp * stiffnessShare * b * b / (12 * h * h)
 		strut, note := up, "The rib stands on its edge between the skins; crushing comes before buckling."

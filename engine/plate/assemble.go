@@ -20,6 +20,8 @@ type system struct {
 	stride int
 	skins  [2]plateStiffness // top and bottom, away from ribs
 	edges  [2][2][]edge      // of the cells, by skin, along x and along y
+	cuts   [2][]cut          // of the cells, by skin; nil where nothing is cut
+	bored  []float64         // of a block in every cell, the share that is hole; nil likewise
 
 	kept packed // the same once the band is given away to a factor
 }
@@ -68,6 +70,7 @@ func assembleOn(ctx context.Context, p *Panel, g grid) *system {
 func bare(p *Panel, g grid) *system {
 	s := &system{p: p, g: g, skins: [2]plateStiffness{p.Top.stiffness(), p.Bottom.stiffness()}}
 	s.lay()
+	s.cuts, s.bored = p.cuts(&s.g)
 	return s
 }
 
@@ -134,6 +137,7 @@ type shape struct {
 	a, b         float64
 	overX, overY float64 // how much stiffer over a rib along x, along y
 	seamX, seamY bool    // a seam along x, along y
+	cut          cut
 }
 
 // local returns a skin's stiffness over ribs that make it so many times as stiff
@@ -197,23 +201,26 @@ func (s *system) skin(l Layer, offset int, share Share, f element) {
 	if !membrane && !bending {
 		return
 	}
-	base := l.stiffness()
+	base, top := l.stiffness(), offset == 0
 	type pair struct{ membrane, bending func(int) []float64 } // only what the share asks for
 	known := map[shape]*pair{}
 	columns := strips(s.g.xs, s.p.Across, offset/perSkin, func(at float64) bool { return s.p.seam(offset == 0, false, at) })
 	rows := strips(s.g.ys, s.p.Along, offset/perSkin, func(at float64) bool { return s.p.seam(offset == 0, true, at) })
-	var dm [8]int
+	var dm [16]int
 	var db [12]int
 	for i, x := range columns {
 		for j, y := range rows {
-			key := shape{x.size, y.size, y.over, x.over, y.seam, x.seam}
+			key := shape{x.size, y.size, y.over, x.over, y.seam, x.seam, s.cutAt(top, i, j)}
 			e := known[key]
 			if e == nil {
-				st := base.local(key.overX, key.overY).open(key.seamX, key.seamY)
+				st := base
+				if key.cut != (cut{}) {
+					st = l.cut(key.cut).stiffness()
+				}
+				st = st.local(key.overX, key.overY).open(key.seamX, key.seamY)
 				e = &pair{}
 				if membrane {
-					k := st.membrane(key.a, key.b)
-					e.membrane = func(r int) []float64 { return k[r][:] }
+					e.membrane = st.flat(key.a, key.b, key.cut, top, l.T)
 				}
 				if bending {
 					k := st.bending(key.a, key.b)
@@ -223,17 +230,35 @@ func (s *system) skin(l Layer, offset int, share Share, f element) {
 			}
 			for c, n := range s.corners(i, j) {
 				at := n*perNode + offset
-				dm[2*c], dm[2*c+1] = at+dofU, at+dofV
+				if key.cut.left > 0 {
+					dm[4*c], dm[4*c+1], dm[4*c+2], dm[4*c+3] = at+dofU, at+dofV, at+dofBX, at+dofBY
+				} else {
+					dm[2*c], dm[2*c+1] = at+dofU, at+dofV
+				}
 				db[3*c], db[3*c+1], db[3*c+2] = at+dofW, at+dofBX, at+dofBY
 			}
-			if membrane {
+			if membrane && key.cut.left > 0 {
 				f(dm[:], e.membrane)
+			} else if membrane {
+				f(dm[:8], e.membrane)
 			}
 			if bending {
 				f(db[:], e.bending)
 			}
 		}
 	}
+}
+
+// cutAt is what holes and grooves leave of a skin in cell (i, j).
+func (s *system) cutAt(top bool, i, j int) cut {
+	of := s.cuts[1]
+	if top {
+		of = s.cuts[0]
+	}
+	if of == nil {
+		return cut{}
+	}
+	return of[i*(len(s.g.ys)-1)+j]
 }
 
 // strip is what cells between two grid lines have in common.

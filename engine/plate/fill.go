@@ -11,7 +11,11 @@ func (s *system) fill(f Fill, add element) {
 			if cover < 1e-6 {
 				continue
 			}
-			k := f.matrix(x1-x0, y1-y0, s.p.Height, s.p.Top.T, s.p.Bottom.T, cover)
+			part := f
+			if s.bored != nil {
+				part = f.pierced(s.bored[i*(len(s.g.ys)-1)+j])
+			}
+			k := part.matrix(x1-x0, y1-y0, s.p.Height, s.p.Top.T, s.p.Bottom.T, cover)
 			var dofs [4 * perNode]int
 			for c, n := range s.corners(i, j) {
 				for d := range perNode {

@@ -15,6 +15,9 @@ type Panel struct {
 	Seams          []Seam
 	Loose          []Loose
 	Splices        []Splice
+	Pierced        []Splice // of ribs with a hole; they bring no lines of their own
+	Holes          []Hole
+	Grooves        []Groove
 	Divide         int          // elements across a bay, at least 1
 	Cuts           [2][]float64 // further grid lines x = const and y = const, so that two panels are compared on one mesh
 

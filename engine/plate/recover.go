@@ -11,6 +11,7 @@ type SkinStress struct {
 	MX, MY, MXY float64 // moment of z·σ over the skin's thickness, N: positive stretches the upper face
 	QX, QY      float64 // shear force through the thickness, N/mm
 	Rib         bool    // under a rib
+	Left        float64 // thickness left in a groove, about whose middle the moments are; 0 is the whole skin
 }
 
 // Upper returns the stress along x and y at the upper face of
@@ -33,19 +34,22 @@ func (s *Solution) Skin(top bool) []SkinStress {
 	if top {
 		layer, offset = sys.p.Top, 0
 	}
-	base := layer.stiffness()
 	out := make([]SkinStress, 0, (len(sys.g.xs)-1)*(len(sys.g.ys)-1))
 	for i := range len(sys.g.xs) - 1 {
 		for j := range len(sys.g.ys) - 1 {
 			x0, x1, y0, y1 := sys.g.xs[i], sys.g.xs[i+1], sys.g.ys[j], sys.g.ys[j+1]
 			a, b := x1-x0, y1-y0
 			underX, underY := underRib((y0+y1)/2, sys.p.Along), underRib((x0+x1)/2, sys.p.Across)
-			p := base.local(over((y0+y1)/2, sys.p.Along, offset/perSkin), over((x0+x1)/2, sys.p.Across, offset/perSkin)).open(sys.p.seam(top, true, (y0+y1)/2), sys.p.seam(top, false, (x0+x1)/2))
+			cut := sys.cutAt(top, i, j)
+			p := layer.cut(cut).stiffness().local(over((y0+y1)/2, sys.p.Along, offset/perSkin), over((x0+x1)/2, sys.p.Across, offset/perSkin)).open(sys.p.seam(top, true, (y0+y1)/2), sys.p.seam(top, false, (x0+x1)/2))
+			e := cut.middleAt(top, layer.T)
 			var q [4][perSkin]float64
 			for c, n := range sys.corners(i, j) {
 				copy(q[c][:], s.u[n*perNode+offset:n*perNode+offset+perSkin])
+				q[c][dofU] += e * q[c][dofBX]
+				q[c][dofV] += e * q[c][dofBY]
 			}
-			out = append(out, p.middle(q, a, b, SkinStress{X: (x0 + x1) / 2, Y: (y0 + y1) / 2, SX: a, SY: b, Rib: underX || underY}))
+			out = append(out, p.middle(q, a, b, SkinStress{X: (x0 + x1) / 2, Y: (y0 + y1) / 2, SX: a, SY: b, Rib: underX || underY, Left: cut.left}))
 		}
 	}
 	return out
