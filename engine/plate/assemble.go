@@ -138,6 +138,7 @@ type shape struct {
 	overX, overY float64 // how much stiffer over a rib along x, along y
 	seamX, seamY bool    // a seam along x, along y
 	cut          cut
+	covered      float64 // what is left in its plane
 }
 
 // local returns a skin's stiffness over ribs that make it so many times as stiff
@@ -210,14 +211,14 @@ func (s *system) skin(l Layer, offset int, share Share, f element) {
 	var db [12]int
 	for i, x := range columns {
 		for j, y := range rows {
-			key := shape{x.size, y.size, y.over, x.over, y.seam, x.seam, s.cutAt(top, i, j)}
+			key := shape{x.size, y.size, y.over, x.over, y.seam, x.seam, s.cutAt(top, i, j), s.p.covered(top, x.at, y.at)}
 			e := known[key]
 			if e == nil {
 				st := base
 				if key.cut != (cut{}) {
 					st = l.cut(key.cut).stiffness()
 				}
-				st = st.local(key.overX, key.overY).open(key.seamX, key.seamY)
+				st = st.local(key.overX, key.overY).open(key.seamX, key.seamY).bare(key.covered)
 				e = &pair{}
 				if membrane {
 					e.membrane = st.flat(key.a, key.b, key.cut, top, l.T)
@@ -263,8 +264,8 @@ func (s *system) cutAt(top bool, i, j int) cut {
 
 // strip is what cells between two grid lines have in common.
 type strip struct {
-	size, over float64
-	seam       bool
+	at, size, over float64
+	seam           bool
 }
 
 // strips lists those between grid lines for the top or the bottom skin: ribs run
@@ -273,7 +274,7 @@ func strips(cuts []float64, ribs []Rib, skin int, seam func(at float64) bool) []
 	out := make([]strip, len(cuts)-1)
 	for i := range out {
 		at := (cuts[i] + cuts[i+1]) / 2
-		out[i] = strip{round(cuts[i+1] - cuts[i]), over(at, ribs, skin), seam(at)}
+		out[i] = strip{at, round(cuts[i+1] - cuts[i]), over(at, ribs, skin), seam(at)}
 	}
 	return out
 }

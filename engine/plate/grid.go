@@ -187,7 +187,7 @@ func gridWith(p *Panel, px, py []stretch) grid {
 			sx = append(sx, s.At)
 		}
 	}
-	g := grid{xs: lines(p.X0, p.X1, p.Across, sx, n, px, slices.Concat(p.loose(true), p.Cuts[0], p.grooves(true))...), ys: lines(p.Y0, p.Y1, p.Along, sy, n, py, slices.Concat(p.loose(false), p.Cuts[1], p.grooves(false))...)}
+	g := grid{xs: lines(p.X0, p.X1, p.Across, sx, n, px, slices.Concat(p.loose(true), p.bareLines(true), p.Cuts[0], p.grooves(true))...), ys: lines(p.Y0, p.Y1, p.Along, sy, n, py, slices.Concat(p.loose(false), p.bareLines(false), p.Cuts[1], p.grooves(false))...)}
 	g.flip = len(g.ys) > len(g.xs)
 	g.inner = min(len(g.xs), len(g.ys))
 	g.spanX, g.spanY = span(g.xs, p.Across), span(g.ys, p.Along)

@@ -88,7 +88,7 @@ func TestLooseRibsOnlyGive(t *testing.T) {
 			p.Pads[i].Glued = seed%3 == 0
 		}
 		from := lo + (hi-lo)*0.6*r.Float64()
-		l := Loose{Along: along, Rib: r.IntN(n), From: from, To: from + (hi-from)*(0.1+0.9*r.Float64()), Top: true}
+		l := Loose{Along: along, Rib: r.IntN(n), From: from, To: from + (hi-from)*(0.1+0.9*r.Float64()), Top: true, Bottom: true}
 		q := *p
 		q.Loose = []Loose{l}
 		cut := 1
@@ -122,5 +122,93 @@ func TestLooseRibsOnlyGive(t *testing.T) {
 	t.Logf("%d compared, at the middle of %d less sag", compared, higher)
 	if compared < int(rounds)/2 {
 		t.Errorf("only %d of %d panels compared", compared, rounds)
+	}
+}
+
+// loosen opens one or both glue lines of all ribs from end to end.
+func loosen(p *Panel, top, bottom bool) {
+	for i := range p.Along {
+		p.Loose = append(p.Loose, Loose{Along: true, Rib: i, From: p.X0, To: p.X1, Top: top, Bottom: bottom})
+	}
+	for i := range p.Across {
+		p.Loose = append(p.Loose, Loose{Rib: i, From: p.Y0, To: p.Y1, Top: top, Bottom: bottom})
+	}
+}
+
+// Ribs that are glued to one skin alone are Ts. The second method: ribs glued to both
+// skins, of which one does not stretch or resist being stretched, are the same Ts, by
+// the web's other terms. Both tell one sag, under an even load and under one that
+// stands off the middle, whichever skin it is.
+func TestRibsGluedToOneSkin(t *testing.T) {
+	t.Parallel()
+	for name, load := range map[string]Press{"even": {P: 1800, X: 900, Y: 375, SX: 1800, SY: 750}, "off the middle": {P: 900, X: 500, Y: 250, SX: 200, SY: 200}} {
+		for _, top := range []bool{true, false} {
+			sag := func(divide int, change func(p *Panel)) float64 {
+				p := demoPanel(divide)
+				p.Pads = []Pad{{X: 20, Y: 375, SX: 40, SY: 750, K: 10}, {X: 1780, Y: 375, SX: 40, SY: 750, K: 10}}
+				change(p)
+				return answer(t, p, load).Sag(700, 300)
+			}
+			for _, divide := range []int{1, 2} {
+				tees := sag(divide, func(p *Panel) { loosen(p, top, !top) })
+				soft := sag(divide, func(p *Panel) {
+					l := &p.Top
+					if !top {
+						l = &p.Bottom
+					}
+					l.Ex, l.Ey, l.G, l.Nu = l.Ex*1e-6, l.Ey*1e-6, l.G*1e-6, 0
+				})
+				if off := tees/soft - 1; math.Abs(off) > 0.01 { // the meshes themselves differ by 3 %
+					t.Errorf("%s, top %v, %d across a bay: %.4f off the second method", name, top, divide, off)
+				}
+				if glued, both := sag(divide, func(*Panel) {}), sag(divide, func(p *Panel) { loosen(p, true, true) }); !(glued < tees && tees < both) {
+					t.Errorf("%s, top %v: glued %.4f, to one skin %.4f, to none %.4f; want them to rise", name, top, glued, tees, both)
+				}
+			}
+		}
+	}
+}
+
+// What Ts carry is in balance: the shear force of ribs and skins in a cross-section is
+// what statics says, 1 N for every mm from the middle of a top that carries 1 N/mm; no
+// shear flows through an open glue line.
+func TestTeesCarryTheShear(t *testing.T) {
+	t.Parallel()
+	for _, top := range []bool{true, false} {
+		p := demoPanel(2)
+		p.Pads = []Pad{{X: 20, Y: 375, SX: 40, SY: 750, K: 10}, {X: 1780, Y: 375, SX: 40, SY: 750, K: 10}}
+		loosen(p, top, !top)
+		s := answer(t, p, Press{P: 1800, X: 900, Y: 375, SX: 1800, SY: 750})
+		at := 0.0
+		sum, flows := 0.0, 0.0
+		for n := range p.Along {
+			for _, f := range s.Rib(true, n) {
+				if at == 0 && f.At > 400 {
+					at = f.At
+				}
+				if f.At != at {
+					continue
+				}
+				open, glued := f.FlowTop, f.FlowBottom
+				if !top {
+					open, glued = glued, open
+				}
+				if open != 0 {
+					t.Errorf("top %v: %g N/mm flow through an open glue line", top, open)
+				}
+				flows += glued
+				sum += f.V
+			}
+		}
+		for _, skin := range []bool{true, false} {
+			for _, c := range s.Skin(skin) {
+				if math.Abs(c.X-at) < 1e-6 {
+					sum += c.QX * c.SY
+				}
+			}
+		}
+		if want := at - 900; math.Abs(sum/want-1) > 1e-3 || !(flows < 0) { // w falls towards the middle
+			t.Errorf("top %v: at %.0f mm ribs and skins carry %.1f N, by statics %.1f N; flow %.3f N/mm", top, at, sum, want, flows)
+		}
 	}
 }

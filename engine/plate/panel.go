@@ -14,6 +14,7 @@ type Panel struct {
 	Beams          []Beam
 	Seams          []Seam
 	Loose          []Loose
+	Bare           []Bare
 	Splices        []Splice
 	Pierced        []Splice // of ribs with a hole; they bring no lines of their own
 	Holes          []Hole

@@ -41,7 +41,7 @@ func (s *Solution) Skin(top bool) []SkinStress {
 			a, b := x1-x0, y1-y0
 			underX, underY := underRib((y0+y1)/2, sys.p.Along), underRib((x0+x1)/2, sys.p.Across)
 			cut := sys.cutAt(top, i, j)
-			p := layer.cut(cut).stiffness().local(over((y0+y1)/2, sys.p.Along, offset/perSkin), over((x0+x1)/2, sys.p.Across, offset/perSkin)).open(sys.p.seam(top, true, (y0+y1)/2), sys.p.seam(top, false, (x0+x1)/2))
+			p := layer.cut(cut).stiffness().local(over((y0+y1)/2, sys.p.Along, offset/perSkin), over((x0+x1)/2, sys.p.Across, offset/perSkin)).open(sys.p.seam(top, true, (y0+y1)/2), sys.p.seam(top, false, (x0+x1)/2)).bare(sys.p.covered(top, (x0+x1)/2, (y0+y1)/2))
 			e := cut.middleAt(top, layer.T)
 			var q [4][perSkin]float64
 			for c, n := range sys.corners(i, j) {
@@ -101,6 +101,7 @@ func (s *Solution) Rib(along bool, number int) []RibForce {
 	r := ribs[number]
 	lo, hi := r.faces(faces)
 	out := make([]RibForce, 0, len(cuts)-1)
+	sides := make([]int8, 0, len(cuts)-1)
 	for c := range len(cuts) - 1 {
 		var q [12]float64 // as in Web.matrix
 		for skin := range 2 {
@@ -125,8 +126,9 @@ func (s *Solution) Rib(along bool, number int) []RibForce {
 		w := sys.p.glued(r.Web, along, number, cuts[c], cuts[c+1])
 		f := w.force(tx, bx, sys.p.Top.T, sys.p.Bottom.T, &q)
 		f.At, f.L = (cuts[c]+cuts[c+1])/2, l
-		out = append(out, f)
+		out, sides = append(out, f), append(sides, w.open)
 	}
+	oneSided(out, sides)
 	return out
 }
 
@@ -142,6 +144,11 @@ func (w Web) force(top, bottom side, tTop, tBottom float64, q *[12]float64) RibF
 		gt += ut/w.Height - ub/w.Height + t.dw[c]*q[c]
 		gb += ut/w.Height - ub/w.Height + b.dw[c]*q[6+c]
 		ez += (t.w[c]*q[c] - b.w[c]*q[6+c]) / w.Height
+	}
+	if w.open == openTop || w.open == openBottom {
+		te, be, g := w.loose(top.l, tTop, tBottom)
+		et, eb, gt = dot(te[:], q[:]), dot(be[:], q[:]), dot(g[:], q[:])
+		gb = gt
 	}
 	h := w.Height
 	return RibForce{

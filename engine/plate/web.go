@@ -13,6 +13,7 @@ type Web struct {
 	Height float64
 	Joints [2]Give // with the top and the bottom skin
 
+	open int8 // glue lines that are open, of [openTop] and [openBottom]
 	mask int8 // 0 everything; 1 direct, 2 shear, 3 upright strain, sideways bending and twist
 }
 
@@ -48,11 +49,29 @@ func (s side) at(r float64) (f lineShape) {
 	return f
 }
 
+// loose is the strains of a web with one open glue line: direct at its upper and
+// lower edge, and shear, as rows over the unknowns of [Web.matrix].
+func (w Web) loose(l, tTop, tBottom float64) (et, eb, g [12]float64) {
+	if w.open == openTop {
+		glued, open, shear := tee(l, tBottom/2, w.Height)
+		copy(eb[6:], glued[:])
+		copy(et[6:], open[:])
+		copy(g[6:], shear[:])
+		return et, eb, g
+	}
+	glued, open, shear := tee(l, -tTop/2, -w.Height)
+	copy(et[:], glued[:])
+	copy(eb[:], open[:])
+	copy(g[:], shear[:])
+	return et, eb, g
+}
+
 // matrix returns the 12 × 12 stiffness of a rib segment over the unknowns of
 // the top skin's side and then the bottom skin's, each (u, w, β) at i and j
 // along the rib: direct strain along the rib linear over the height, upright
 // strain, and shear. There is no Poisson coupling, so that the web is free to
-// bulge. tTop and tBottom are the skins' thicknesses: the rib's edges are half
+// bulge. Where one glue line is open the rib and the other skin
+// are a T, see [tee]. tTop and tBottom are the skins' thicknesses: the rib's edges are half
 // of them away from the middle planes and go with the slope of w there, not
 // with β. How a skin shears through its thickness where a rib pulls at its face
 // is in [ContactSlip]; with β it would be counted again as the mesh gets fine.
@@ -70,6 +89,10 @@ func (w Web) matrix(top, bottom side, tTop, tBottom float64) (k [12][12]float64)
 			ez[c], ez[6+c] = t.w[c]/h, -b.w[c]/h
 			gt[c], gt[6+c] = ut/h+t.dw[c], -ub/h
 			gb[c], gb[6+c] = ut/h, -ub/h+b.dw[c]
+		}
+		if w.open == openTop || w.open == openBottom {
+			et, eb, gt = w.loose(top.l, tTop, tBottom)
+			gb = gt
 		}
 		ea, gv, ev := w.Own*w.E*w.B*h*dx, w.G*w.B*h*dx, w.squeezed()*w.B*h*dx
 		if !w.keeps(1) {
