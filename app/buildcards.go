@@ -48,7 +48,7 @@ func mendCard(s Snapshot) card {
 	c := card{title: "Something went wrong"}
 	if len(s.Design.Built) == 0 {
 		c.blocks = append(c.blocks, block{kind: kindText, field: "built",
-			text: "A slot too deep, the wrong edge slotted, a rib not wetted, a seam left open: mark it under As built, and the top is rated once more as it was made. Press here."})
+			text: "A slot too deep, the wrong edge slotted, a rib not wetted, a skin that slid, a seam left open: mark it under Something went wrong or As built, and the top is rated once more as it was made. Press here."})
 		return c
 	}
 	for i, m := range s.Design.Mends(s.Result) {

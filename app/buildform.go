@@ -15,7 +15,8 @@ func buildGroups(f *form) []*group {
 
 // mishapGroup is what to do when something goes wrong.
 func (f *form) mishapGroup() *group {
-	picked, part := engine.Mishaps[0].Key, string(engine.LengthwisePart) // not of the design: a question to it
+	// Not of the design: a question to it.
+	picked, part, skin, slid := engine.Mishaps[0].Key, string(engine.LengthwisePart), anySkin, engine.TopSeam
 	return &group{
 		name: "Something went wrong", roots: nil,
 		shape: func(engine.Design) string { return picked },
@@ -28,32 +29,63 @@ func (f *form) mishapGroup() *group {
 				func(Snapshot) string { return picked },
 				func(key string) {
 					picked = key
+					if step := engine.SkinOfStep(f.stepNow()); step != "" {
+						skin, slid = step, step
+					}
 					f.Show(f.snap)
 				}))
 			m, _ := engine.MishapOf(picked)
 			b.heading(m.AtOnce)
-			if !m.Marks() {
-				b.add(f.button("Note it at the step under way", "No mark on the drawing tells of it, and no figure changes. The remark stays with the step and is printed in the record.", func() { f.suffer(m, "") }))
-				return
+			of := &part
+			if m.Skin {
+				of = &slid
+				b.add(f.question(spec{path: "mishap.part", label: "Which skin", help: "The one that does not lie where it should."}, fixedOptions(gluedSkins[1:]...),
+					func(Snapshot) string { return slid },
+					func(key string) { slid = key }))
+			} else {
+				b.add(f.question(spec{path: "mishap.part", label: "Where", help: "The rib, or all that run one way."}, measuredOptions,
+					func(Snapshot) string { return part },
+					func(key string) { part = key }))
 			}
-			b.add(f.question(spec{path: "mishap.part", label: "Where", help: "The rib, or all that run one way."}, measuredOptions,
-				func(Snapshot) string { return part },
-				func(key string) { part = key }))
-			b.add(f.button("Mark it and rate the top anew", "It is marked under As built, drawn in red and noted at the step under way; what can be done about it stands at the right.", func() { f.suffer(m, part) }))
+			if m.Either {
+				b.add(f.question(spec{path: "mishap.skin", label: "At which skin", help: "A rib that holds on one skin still carries with that one; at neither it only keeps them apart."}, fixedOptions(gluedSkins[:]...),
+					func(Snapshot) string { return skin },
+					func(key string) { skin = key }))
+			}
+			b.add(f.button("Mark it and rate the top anew", "It is marked under As built, drawn in red in plan and section and noted at the step under way; what can be done about it stands at the right.", func() { f.suffer(m, *of, skin) }))
 		},
 		summary: func(Snapshot) string { return "what to do at once" },
 	}
 }
 
-// suffer marks the panel with a mishap, at the step that is under way or comes next.
-func (f *form) suffer(m engine.Mishap, part string) {
+// anySkin is the key of both skins in a choice, whose keys are never empty.
+const anySkin = "both"
+
+// gluedSkins are both skins, then either.
+var gluedSkins = [...]option{{anySkin, "both skins"}, {engine.TopSeam, "top skin"}, {engine.BottomSeam, "bottom skin"}}
+
+// skinOf is the skin of a choice as the design has it.
+func skinOf(key string) string {
+	if key == anySkin {
+		return ""
+	}
+	return key
+}
+
+// stepNow is the key of the step that is under way or comes next.
+func (f *form) stepNow() string {
 	s := f.session.Now()
 	c := s.Design.Clock(s.Result, f.session.clock())
-	step := ""
 	if c.Next < len(c.Steps) {
-		step = c.Steps[c.Next].Key
+		return c.Steps[c.Next].Key
 	}
-	f.session.Edit("something went wrong", "", func(d *engine.Design) { d.Suffer(m, part, step) })
+	return ""
+}
+
+// suffer marks the panel with a mishap, at the step that is under way or comes next.
+func (f *form) suffer(m engine.Mishap, part, skin string) {
+	step := f.stepNow()
+	f.session.Edit("something went wrong", "", func(d *engine.Design) { d.Suffer(m, part, skinOf(skin), step) })
 }
 
 // timesGroup is the temperature measured at each step.

@@ -167,10 +167,10 @@ func TestSomethingWentWrong(t *testing.T) {
 	if note := s.Design.Clock(s.Result, now).Steps[0].Note; !strings.Contains(note, "too deep") {
 		t.Errorf("the step notes %q", note)
 	}
-	m, _ := engine.MishapOf("skin-slid") // of which no mark tells: noted at the step
-	form.suffer(m, "")
+	m, _ := engine.MishapOf("skin-slid")
+	form.suffer(m, engine.BottomSeam, anySkin)
 	b.settle()
-	if got := b.session.Now().Design; len(got.Built) != len(s.Design.Built) || !strings.HasSuffix(got.Log[0].Note, "; the skin slid") {
+	if got := b.session.Now().Design; len(got.Built) != len(s.Design.Built)+1 || !strings.HasSuffix(got.Log[0].Note, "; the skin slid: bottom") {
 		t.Errorf("a skin that slid: %d marks, %+v", len(got.Built), got.Log)
 	}
 	if c := mendCard(s); len(c.blocks) == 0 || c.blocks[0].kind != kindFold || !strings.Contains(c.blocks[0].text, "L1, L2") {

@@ -23,7 +23,7 @@ func (f *form) builtGroup() *group {
 			for i := range f.snap.Design.Built {
 				f.builtLines(b, i)
 			}
-			b.add(f.button("Mark something", "A deeper slot, a rib that is not glued, a seam left open, a sheet of another thickness. The panel is rated once more as it was made.", func() {
+			b.add(f.button("Mark something", "A deeper slot, slots in the wrong edge, a rib that is not glued, a seam left open, a sheet of another thickness, a skin that slid. The panel is rated once more as it was made.", func() {
 				f.session.Edit("mark as built", "", func(d *engine.Design) { d.Built = append(d.Built, freshMark(*d, engine.RibUnglued)) })
 			}))
 		},
@@ -39,6 +39,8 @@ func (f *form) builtGroup() *group {
 var builtOptions = []option{
 	{string(engine.RibUnglued), "a rib is not glued"},
 	{string(engine.SlotDeeper), "slots of a rib are deeper"},
+	{string(engine.WrongEdge), "a rib is slotted in the wrong edge"},
+	{string(engine.SkinSlid), "a skin slid"},
 	{string(engine.SeamOpen), "a seam is not spliced"},
 	{string(engine.ThicknessMeasured), "a sheet is thinner or thicker"},
 }
@@ -53,6 +55,9 @@ func freshMark(d engine.Design, kind engine.BuiltKind) engine.Built {
 		m.Value = d.SlotDepth() + 1
 	case engine.ThicknessMeasured:
 		markPart(d, &m, engine.TopSeam)
+	case engine.WrongEdge:
+	case engine.SkinSlid:
+		m.Part, m.X = engine.TopSeam, 5
 	default:
 		m.From, m.To = 0.4*d.Length, 0.6*d.Length
 	}
@@ -71,7 +76,7 @@ func markPart(d engine.Design, m *engine.Built, part string) {
 	if lengthwise, _, _ := engine.RibOfPart(part); lengthwise {
 		extent = d.Length
 	}
-	if m.Kind == engine.RibUnglued && m.To > extent {
+	if (m.Kind == engine.RibUnglued || m.Kind == engine.WrongEdge) && m.To > extent {
 		m.From, m.To = 0.4*extent, 0.6*extent
 	}
 }
@@ -84,6 +89,9 @@ func builtParts(d engine.Design, kind engine.BuiltKind) []option {
 			options = append(options, option{engine.SeamPart(i), "seam " + strconv.Itoa(i+1)})
 		}
 		return options
+	}
+	if kind == engine.SkinSlid {
+		return gluedSkins[1:]
 	}
 	if kind == engine.ThicknessMeasured {
 		return []option{{engine.TopSeam, "top skin"}, {engine.BottomSeam, "bottom skin"}, {string(engine.LengthwisePart), "lengthwise ribs"}, {string(engine.CrosswisePart), "crosswise ribs"}}
@@ -131,8 +139,8 @@ func (f *form) builtLines(b *builder, i int) {
 				markPart(*d, m, key)
 			}
 		}))
-	value := func(field, label, help string, of func(*engine.Built) *float64) {
-		b.add(f.value(spec{path: path("built[%d]."+field, i), label: label, edit: name, help: help}, lengthQuantity,
+	of := func(q quantity, field, label, help string, of func(*engine.Built) *float64) {
+		b.add(f.value(spec{path: path("built[%d]."+field, i), label: label, edit: name, help: help}, q,
 			func(d *engine.Design) *float64 {
 				if m := at(d); m != nil {
 					return of(m)
@@ -140,14 +148,36 @@ func (f *form) builtLines(b *builder, i int) {
 				return nil
 			}))
 	}
+	value := func(field, label, help string, at func(*engine.Built) *float64) {
+		of(lengthQuantity, field, label, help, at)
+	}
 	switch kind {
 	case engine.RibUnglued:
-		value("from", "Not glued from", "Along the rib, from the left end or the front edge of the top. Neither skin is glued to it there.", func(m *engine.Built) *float64 { return &m.From })
+		b.add(f.choice(spec{path: path("built[%d].side", i), label: "To which skin", edit: name, help: "A rib that holds on one skin still carries with that one, as a T; at neither it only keeps them apart."},
+			fixedOptions(gluedSkins[:]...),
+			func(d engine.Design) string {
+				if m := at(&d); m != nil && m.Side != "" {
+					return m.Side
+				}
+				return anySkin
+			},
+			func(d *engine.Design, key string) {
+				if m := at(d); m != nil {
+					m.Side = skinOf(key)
+				}
+			}))
+		value("from", "Not glued from", "Along the rib, from the left end or the front edge of the top.", func(m *engine.Built) *float64 { return &m.From })
 		value("to", "to", "Along the rib, from the left end or the front edge of the top.", func(m *engine.Built) *float64 { return &m.To })
 	case engine.ThicknessMeasured:
 		value("value", "Thickness as measured", "The mean of five readings with a caliper. Slots stay as they were cut.", func(m *engine.Built) *float64 { return &m.Value })
+	case engine.WrongEdge:
+		value("from", "Wrong slots from", "Along the rib, from the left end or the front edge of the top. 0 here and below is all of them: the rib counts as cut off at each.", func(m *engine.Built) *float64 { return &m.From })
+		value("to", "to", "Along the rib, from the left end or the front edge of the top; 0 here and above is all of them.", func(m *engine.Built) *float64 { return &m.To })
+	case engine.SkinSlid:
+		of(slideQuantity, "x", "To the right by", "How far it lies from its place along the length; less than 0 is to the left. A fresh mark has 5 mm until you type what you measured.", func(m *engine.Built) *float64 { return &m.X })
+		of(slideQuantity, "y", "To the back by", "How far it lies from its place across the width; less than 0 is to the front.", func(m *engine.Built) *float64 { return &m.Y })
 	case engine.SlotDeeper:
-		value("value", "Depth as cut", "Of the deepest slot of that rib; all its slots are rated like it.", func(m *engine.Built) *float64 { return &m.Value })
+		value("value", "Depth as cut", "Of the deepest slot of that rib; all its slots are rated like it. A fresh mark has 1 mm or 2 mm more than drawn until you type what you measured.", func(m *engine.Built) *float64 { return &m.Value })
 	}
 	b.add(f.button("Remove mark "+number, "", func() {
 		f.session.Edit("removed mark", "", func(d *engine.Design) { d.Built = without(d.Built, i) })

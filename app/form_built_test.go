@@ -45,6 +45,30 @@ func TestMarksInTheForm(t *testing.T) {
 	}
 	takes("a mark on a crosswise rib")
 	r.explanationsFit(t)
+	r.choose(t, "built[0].side", "top skin")
+	if got := now().Built[0].Side; got != engine.TopSeam {
+		t.Errorf("not glued to %q; want the top skin", got)
+	}
+	r.choose(t, "built[0].side", "both skins")
+	if got := now().Built[0].Side; got != "" {
+		t.Errorf("not glued to %q; want neither skin", got)
+	}
+	r.choose(t, "built[0].kind", "a rib is slotted in the wrong edge")
+	takes("slots in the wrong edge")
+	r.typeInto(t, "built[0].to", "50 cm")
+	if b := now().Built[0]; b != (engine.Built{Kind: engine.WrongEdge, Part: "L1", To: 500}) {
+		t.Errorf("slots in the wrong edge: %+v", b)
+	}
+	r.explanationsFit(t)
+	r.choose(t, "built[0].kind", "a skin slid")
+	takes("a skin that slid")
+	r.choose(t, "built[0].part", "bottom skin")
+	r.typeInto(t, "built[0].x", "-4")
+	r.typeInto(t, "built[0].y", "2.5")
+	if b := now().Built[0]; b != (engine.Built{Kind: engine.SkinSlid, Part: engine.BottomSeam, X: -4, Y: 2.5}) {
+		t.Errorf("a skin that slid: %+v", b)
+	}
+	r.explanationsFit(t)
 	r.choose(t, "built[0].kind", "slots of a rib are deeper")
 	takes("a deeper slot")
 	r.typeInto(t, "built[0].value", "5.5 cm")

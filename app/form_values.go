@@ -51,6 +51,36 @@ var smallLength = quantity{
 	},
 }
 
+// slideQuantity is a small length with a sign: how far something lies from its place.
+var slideQuantity = quantity{
+	unit:  length.Format.Unit,
+	parse: parseSigned,
+	print: func(v float64, f length.Format) string { return plainFigures(v/unitOf(f), 4) },
+	step: func(v float64, f length.Format, up, coarse bool) float64 {
+		step := 1.0
+		if f.Imperial {
+			step = length.Inch / 32
+		}
+		if coarse {
+			step *= 10
+		}
+		if !up {
+			step = -step
+		}
+		return math.Round((v+step)*1e6) / 1e6
+	},
+}
+
+// parseSigned reads a length that may have a sign before it.
+func parseSigned(text string, f length.Format) (float64, error) {
+	text = strings.TrimSpace(text)
+	v, err := length.Parse(strings.TrimLeft(text, "+-−"), f)
+	if strings.HasPrefix(text, "-") || strings.HasPrefix(text, "−") {
+		v = -v
+	}
+	return v, err
+}
+
 // unitOf is the unit that bare lengths are typed in, in mm.
 func unitOf(f length.Format) float64 {
 	if f.Imperial {

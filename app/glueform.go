@@ -327,13 +327,9 @@ func readReadings(text string, stored []float64, f length.Format) ([]float64, er
 			values = append(values, stored[i])
 			continue
 		}
-		negative := strings.HasPrefix(word, "-") || strings.HasPrefix(word, "−")
-		v, err := length.Parse(strings.TrimLeft(word, "+-−"), f)
+		v, err := parseSigned(word, f)
 		if err != nil {
 			return nil, told("Reading " + strconv.Itoa(i+1) + ": " + err.Error())
-		}
-		if negative {
-			v = -v
 		}
 		values = append(values, v)
 	}

@@ -3,6 +3,7 @@ package engine
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"flatwright/engine/length"
@@ -13,9 +14,12 @@ import (
 type Built struct {
 	Kind  BuiltKind `json:"kind"`
 	Part  string    `json:"part"`            // ID of a rib ("L2", "C5"), of a seam ("seam 1"), of a skin, or the kind of ribs
-	From  float64   `json:"from,omitempty"`  // of a rib that is not glued: along it, from the panel's left end or front edge, mm
+	Side  string    `json:"side,omitempty"`  // skin that a rib is not glued to, TopSeam or BottomSeam; "" is either
+	From  float64   `json:"from,omitempty"`  // of a rib that is not glued or wrongly slotted: along it, from the panel's left end or front edge, mm
 	To    float64   `json:"to,omitempty"`    // the same
 	Value float64   `json:"value,omitempty"` // depth of a slot as cut, or a thickness, mm
+	X     float64   `json:"x,omitempty"`     // by how much a skin slid to the right, mm
+	Y     float64   `json:"y,omitempty"`     // to the back, mm
 }
 
 // BuiltKind is what went otherwise.
@@ -24,12 +28,20 @@ type BuiltKind string
 // What can go otherwise.
 const (
 	SlotDeeper BuiltKind = "slot deeper" // the slots of a rib are Value deep
-	RibUnglued BuiltKind = "rib unglued" // a rib is glued to neither skin between From and To
+	RibUnglued BuiltKind = "rib unglued" // a rib is not glued to Side, or to neither skin, between From and To
 	SeamOpen   BuiltKind = "seam open"   // a seam that was to be spliced is not
 
 	// ThicknessMeasured: the sheet of a skin (Part "top", "bottom") or of all
 	// ribs that run one way (Part a [PartKind]) is Value thick.
 	ThicknessMeasured BuiltKind = "thickness measured"
+
+	// WrongEdge: the slots of a rib that lie between From and To, or all where both
+	// are 0, were cut into its other edge. See [Design.cutOff].
+	WrongEdge BuiltKind = "wrong edge"
+
+	// SkinSlid: a skin (Part "top", "bottom") is glued X and Y away from its place.
+	// See [Design.lacks].
+	SkinSlid BuiltKind = "skin slid"
 )
 
 // RibPart returns the part ID of a rib by its number, counted from 0.
@@ -74,35 +86,6 @@ func (d *Design) builtOpen(seam int) bool {
 	return false
 }
 
-// looseRibs is the stretches of ribs that are not glued, as the whole-panel
-// model has them.
-func (d *Design) looseRibs() []plate.Loose {
-	var out []plate.Loose
-	for _, b := range d.Built {
-		if along, n, ok := RibOfPart(b.Part); ok && b.Kind == RibUnglued {
-			out = append(out, plate.Loose{Along: along, Rib: n, From: b.From, To: b.To, Top: true, Bottom: true})
-		}
-	}
-	return out
-}
-
-// measured returns the design in the thicknesses as measured; what is marked
-// last holds. Slots stay as they were cut.
-func (d *Design) measured() Design {
-	e := d.Clone()
-	for _, b := range d.Built {
-		if t := e.thickness(b.Part); b.Kind == ThicknessMeasured && t != nil {
-			for _, set := range [...]*RibSet{&e.Lengthwise, &e.Crosswise} {
-				if t == &set.Thickness {
-					set.Thickest = set.SlotThickness()
-				}
-			}
-			*t = b.Value
-		}
-	}
-	return e
-}
-
 // thickness returns the thickness that a mark is about, nil if it is about none.
 func (d *Design) thickness(part string) *float64 {
 	switch part {
@@ -139,7 +122,19 @@ func (b Built) Words(f length.Format) string {
 	case SlotDeeper:
 		return fmt.Sprintf("the slots of rib %s are %s deep", b.Part, fine(b.Value))
 	case RibUnglued:
-		return fmt.Sprintf("rib %s is not glued from %s to %s", b.Part, f.Print(b.From), f.Print(b.To))
+		skin := ""
+		if b.Side != "" {
+			skin = " to the " + b.Side + " skin"
+		}
+		return fmt.Sprintf("rib %s is not glued%s from %s to %s", b.Part, skin, f.Print(b.From), f.Print(b.To))
+	case WrongEdge:
+		where := "all along"
+		if !b.everywhere() {
+			where = "from " + f.Print(b.From) + " to " + f.Print(b.To)
+		}
+		return fmt.Sprintf("rib %s is slotted in the wrong edge %s, and cut off at those crossings", b.Part, where)
+	case SkinSlid:
+		return fmt.Sprintf("the %s skin slid %s", b.Part, slidWords(b.X, b.Y, fine))
 	case SeamOpen:
 		return b.Part + " is open"
 	}
@@ -162,7 +157,7 @@ func (d *Design) rateAsBuilt(ctx context.Context, mo *model, m *materials, r *Re
 		return ctx.Err()
 	}
 	made := d.measured()
-	if thicknesses(d) != thicknesses(&made) {
+	if thicknesses(d) != thicknesses(&made) || !slices.Equal(d.Seams, made.Seams) {
 		itsMaterials := made.materials()
 		its := newModel(&made, &itsMaterials, false)
 		d, m, mo = &made, &itsMaterials, &its
@@ -194,19 +189,10 @@ func (d *Design) rateAsBuilt(ctx context.Context, mo *model, m *materials, r *Re
 }
 
 // onMeshOf returns the sags of the cases as designed, on the mesh that the panel as
-// built has: a stretch that is not glued brings lines of its own, which alone move the
-// sag of a coarse mesh. nil where both meshes are the same.
+// built has: marks bring lines of their own, which alone move the sag of a coarse
+// mesh. nil where both meshes are the same.
 func (d *Design) onMeshOf(ctx context.Context, weight float64, mesh Mesh) ([]float64, error) {
-	var cuts [2][]float64
-	for _, b := range d.Built {
-		if along, _, ok := RibOfPart(b.Part); ok && b.Kind == RibUnglued {
-			way := 1
-			if along {
-				way = 0
-			}
-			cuts[way] = append(cuts[way], b.From, b.To)
-		}
-	}
+	cuts := d.markLines()
 	if cuts[0] == nil && cuts[1] == nil {
 		return nil, nil
 	}

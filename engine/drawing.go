@@ -209,6 +209,7 @@ func (b *board) longSection(at draw.Point) {
 	}
 	b.sectionSeams(false, func(x, z float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + z} })
 	b.sectionCuts(true, func(x, z float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + z} })
+	b.sectionBuilt(true, func(x, z float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + z} })
 	h := b.d.TotalDepth()
 	b.Areas = append(b.Areas, draw.Area{Points: rect(at.X, at.Y, at.X+b.d.Length, at.Y+h), Pen: draw.Outline})
 	b.sectionAprons(true, func(x, z float64) draw.Point { return draw.Point{X: at.X + x, Y: at.Y + z} })
@@ -289,6 +290,7 @@ func (b *board) endSection(at draw.Point) {
 	b.sectionAprons(false, func(y, z float64) draw.Point { return draw.Point{X: at.X + h - z, Y: at.Y + y} })
 	b.sectionSeams(true, func(y, z float64) draw.Point { return draw.Point{X: at.X + h - z, Y: at.Y + y} })
 	b.sectionCuts(false, func(y, z float64) draw.Point { return draw.Point{X: at.X + h - z, Y: at.Y + y} })
+	b.sectionBuilt(false, func(y, z float64) draw.Point { return draw.Point{X: at.X + h - z, Y: at.Y + y} })
 	if b.o.Case < len(b.d.Cases) {
 		for i, l := range b.d.Cases[b.o.Case].Loads {
 			if _, y := l.Pull.way(); l.Kind == Couple && y != 0 {

@@ -15,23 +15,17 @@ func TestMishapsAreRated(t *testing.T) {
 			t.Errorf("%s says nothing", m.Key)
 		}
 		d := Demo()
-		d.Suffer(m, "L2", "clamp-bottom")
-		if got := d.logOf("clamp-bottom").Note; got != m.Name+": L2" {
+		part := "L2"
+		if m.Skin {
+			part = TopSeam
+		}
+		d.Suffer(m, part, "", "clamp-bottom")
+		if got := d.logOf("clamp-bottom").Note; got != m.Name+": "+part {
 			t.Errorf("%s: the step notes %q", m.Key, got)
 		}
-		if !m.Marks() {
-			d.Suffer(m, "", "clamp-top")
-			if got := d.logOf("clamp-top").Note; got != m.Name {
-				t.Errorf("%s of no rib: the step notes %q", m.Key, got)
-			}
-			if len(d.Built) != 0 {
-				t.Errorf("%s marks the panel though it says that it does not", m.Key)
-			}
-			continue
-		}
-		d.Suffer(m, "L2", "")
+		d.Suffer(m, part, "", "")
 		if len(d.Built) != 1 {
-			t.Errorf("%s twice on one rib makes %d marks; want 1", m.Key, len(d.Built))
+			t.Errorf("%s twice on one part makes %d marks; want 1", m.Key, len(d.Built))
 		}
 		r, err := Compute(context.Background(), d)
 		if err != nil || r.Blocked() || r.AsBuilt == nil {
@@ -41,7 +35,7 @@ func TestMishapsAreRated(t *testing.T) {
 			t.Errorf("%s: it sags %g as built, %g as designed", m.Key, r.AsBuilt.Sag, r.AsBuilt.DesignedSag)
 		}
 		mends := d.Mends(r)
-		if len(mends) != 1 || len(mends[0].Ways) < 3 || !strings.Contains(mends[0].What, "L2") || !strings.Contains(strings.Join(mends[0].Ways, " "), "As built it sags") {
+		if len(mends) != 1 || len(mends[0].Ways) < 3 || !strings.Contains(mends[0].What, part) || !strings.Contains(strings.Join(mends[0].Ways, " "), "As built it sags") {
 			t.Errorf("%s: mends %+v", m.Key, mends)
 		}
 	}
@@ -55,7 +49,7 @@ func TestMishapOfAllRibs(t *testing.T) {
 	if !ok {
 		t.Fatal("there is no cold night")
 	}
-	d.Suffer(m, string(CrosswisePart), "hold-top")
+	d.Suffer(m, string(CrosswisePart), "", "hold-top")
 	if len(d.Built) != d.Crosswise.number() || d.Built[0].To != d.Width {
 		t.Errorf("%d ribs are marked up to %g; want %d up to %g", len(d.Built), d.Built[0].To, d.Crosswise.number(), d.Width)
 	}
@@ -70,7 +64,7 @@ func TestMishapWidensAMark(t *testing.T) {
 	d := Demo()
 	d.Built = []Built{{Kind: RibUnglued, Part: "L2", From: 400, To: 700}}
 	m, _ := MishapOf("not-wetted")
-	d.Suffer(m, "L2", "")
+	d.Suffer(m, "L2", "", "")
 	if len(d.Built) != 1 || d.Built[0].From != 0 || d.Built[0].To != d.Length {
 		t.Errorf("marked: %+v; want L2 from end to end", d.Built)
 	}
@@ -106,5 +100,45 @@ func TestMendsLimitTheSag(t *testing.T) {
 	d.Limits.Sag = 0.1
 	if got := strings.Join(d.Mends(r)[0].Ways, " "); !strings.Contains(got, "own weight alone") {
 		t.Errorf("0.5 mm where 0.1 were asked for says %q", got)
+	}
+}
+
+// What fails at one skin is marked there alone and noted so; both sides of a rib are two
+// marks. A wrong edge everywhere swallows a stretch of it.
+func TestMishapAtOneSkin(t *testing.T) {
+	t.Parallel()
+	d := Demo()
+	m, _ := MishapOf("not-wetted")
+	for _, step := range []string{"spread-bottom", "clamp-top"} {
+		d.Suffer(m, "L2", SkinOfStep(step), step)
+	}
+	if len(d.Built) != 2 || d.Built[0].Side != BottomSeam || d.Built[1].Side != TopSeam {
+		t.Errorf("marked: %+v; want L2 once to the bottom and once to the top", d.Built)
+	}
+	if got := d.logOf("clamp-top").Note; got != m.Name+": L2 at the top skin" {
+		t.Errorf("the step notes %q", got)
+	}
+	if got := SkinOfStep("spread-grid-1"); got != "" {
+		t.Errorf("the grid glues the %s skin", got)
+	}
+	e := Demo()
+	wrong, _ := MishapOf("wrong-edge")
+	e.Built = []Built{{Kind: WrongEdge, Part: "C2", From: 100, To: 200}}
+	e.Suffer(wrong, "C2", "", "")
+	if len(e.Built) != 1 || !e.Built[0].everywhere() {
+		t.Errorf("marked: %+v; want C2 all along", e.Built)
+	}
+}
+
+// What a skin lacks is told with what is left of the glue line: by hand, of a rib 12 mm
+// thick 5 mm are bare and 7 mm glued; of one that it slid past, nothing.
+func TestMendsOfASlidSkin(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	for y, want := range map[float64]string{5: "At the front edge it lacks 5 mm, and of the 12 mm of rib L1 there 7 mm are glued to it", -40: "At the back edge it lacks 40 mm, and of the 12 mm of rib L5 there 0 mm are glued to it"} {
+		d.Built = []Built{{Kind: SkinSlid, Part: TopSeam, Y: y}}
+		if m := d.Mends(Result{}); len(m) != 1 || m[0].What != "Slid: the top skin" || !strings.HasPrefix(m[0].Ways[0], want) {
+			t.Errorf("slid %g mm: %+v; want %q", y, m, want)
+		}
 	}
 }

@@ -48,7 +48,7 @@ func TestPacketRecord(t *testing.T) {
 	d.Begin("dry", t0)
 	d.Finish("dry", t0.Add(25*time.Minute)) // over midnight
 	m, _ := MishapOf("not-wetted")
-	d.Suffer(m, "L3", "spread-bottom")
+	d.Suffer(m, "L3", "", "spread-bottom")
 	d.Remark("close-grid-1", "went together at once") // of a split that is not planned any more
 	pages := print(d)
 	text := wordsOn(pages, title)

@@ -212,6 +212,13 @@ func (k *checker) peeling(along bool, part string, at float64, w plate.Web, own,
 				x, y = at, p.at
 			}
 			e := [2]effect{p.top, p.bottom}[n]
+			if top, bottom := k.d.unglued(part, p.at); top && n == 0 || bottom && n == 1 {
+				continue // nothing is glued there that could part
+			} else if top {
+				e = p.bottom.plus(p.top.scale(-1)) // all that the rib gains comes in through one glue line
+			} else if bottom {
+				e = p.top.plus(p.bottom.scale(-1))
+			}
 			r := Margin{X: x, Y: y, Part: skin.name, Where: "rib " + part + ", ", near: point{x, y}, nearby: true,
 				Source: "whole-panel model, balance of a stretch of rib, spread as under a beam on a bed (Hetényi 1946); tension across the sheet, all from memory",
 				Note:   "An estimate. What the skin's slope pries at the edges of the glue line is not counted: it fades as the joint gives."}

@@ -46,11 +46,11 @@ func (d *Design) panelOf(ctx context.Context, m *materials, divide int) *plate.P
 	p.Beams = d.aprons(m)
 	p.Seams = d.openSeams()
 	d.bridge(p, m, pitchX, pitchY)
-	p.Loose = d.looseRibs()
+	p.Loose, p.Bare = d.looseRibs(), d.bare(p)
 	if divide >= int(Refined) {
 		p.Closer, p.Loads = true, d.spots()
 	}
-	p.Splices = d.spliceLoss(m)
+	p.Splices = append(d.spliceLoss(m), d.cutOff()...)
 	d.cutPanel(p, m)
 	return p
 }
@@ -97,15 +97,16 @@ func (d *Design) plateRibs(ctx context.Context, p *plate.Panel, m *materials, pl
 	if along {
 		sheet, set, mates, lo, hi = &m.lengthwise, d.Lengthwise, d.Crosswise, p.Y0, p.Y1
 	}
-	drawn := d.plateWeb(ctx, p, sheet, set, mates, pitch, spacing, d.SlotDepth(), along)
+	whole := [2]float64{set.Thickness, set.Thickness}
+	drawn := d.plateWeb(ctx, p, sheet, set, mates, pitch, spacing, d.SlotDepth(), whole, along)
 	var out []plate.Rib
 	for i, at := range places {
-		w := drawn
-		if cut := d.slotDepth(RibPart(along, i)); cut != d.SlotDepth() {
-			w = d.plateWeb(ctx, p, sheet, set, mates, pitch, spacing, cut, along)
+		w, glued := drawn, d.contact(along, at, set.Thickness)
+		if cut := d.slotDepth(RibPart(along, i)); cut != d.SlotDepth() || glued != whole {
+			w = d.plateWeb(ctx, p, sheet, set, mates, pitch, spacing, cut, glued, along)
 		}
 		if d.EdgeBand.Thickness == 0 && (at-w.B/2 < lo+flush || at+w.B/2 > hi-flush) {
-			w.Joints = ribJoints(p, w, sheet, spacing, along, true)
+			w.Joints = ribJoints(p, w, sheet, spacing, glued, along, true)
 		}
 		out = append(out, plate.Rib{At: at, Web: w})
 	}
@@ -113,27 +114,29 @@ func (d *Design) plateRibs(ctx context.Context, p *plate.Panel, m *materials, pl
 }
 
 // plateWeb is one rib with what its slots (pitch apart, cut deep) and the glue
-// line (ribs spacing apart) take away.
-func (d *Design) plateWeb(ctx context.Context, p *plate.Panel, m *catalog.Sheet, r, mates RibSet, pitch, spacing, cut float64, along bool) plate.Web {
+// lines (ribs spacing apart, glued so wide to the top and to the bottom skin) take away.
+func (d *Design) plateWeb(ctx context.Context, p *plate.Panel, m *catalog.Sheet, r, mates RibSet, pitch, spacing, cut float64, glued [2]float64, along bool) plate.Web {
 	kb, ks := d.solvedSlots(ctx, p, m, r, mates, pitch, spacing, cut, along != d.Slots.LengthwiseDown, along)
 	w := plate.Web{B: r.Thickness, E: m.EAlong, EUp: m.EAcross, GRoll: m.GRolling, Own: kb, Height: d.CoreDepth}
 	if r.Upright {
 		w.E, w.EUp = w.EUp, w.E
 	}
 	// ContactSlip takes the in-plane shear modulus, the same along and across.
-	top := plate.ContactSlip(w.B, spacing, p.Top.T, p.Top.GRoll, p.Top.G)
-	bottom := plate.ContactSlip(w.B, spacing, p.Bottom.T, p.Bottom.GRoll, p.Bottom.G)
+	top := plate.ContactSlip(glued[0], spacing, p.Top.T, p.Top.GRoll, p.Top.G)
+	bottom := plate.ContactSlip(glued[1], spacing, p.Bottom.T, p.Bottom.GRoll, p.Bottom.G)
 	w.G = plate.Soften(ks*m.GEdge, w.B, d.CoreDepth, top, bottom)
-	w.Joints = ribJoints(p, w, m, spacing, along, false)
+	w.Joints = ribJoints(p, w, m, spacing, glued, along, false)
 	return w
 }
 
 // flush is how near to the edge of the skins a rib ends them, mm.
 const flush = 1.0
 
-// ribJoints are the glued joints of a rib to both skins.
-func ribJoints(p *plate.Panel, w plate.Web, m *catalog.Sheet, spacing float64, along, rim bool) (out [2]plate.Give) {
+// ribJoints are the joints of a rib to both skins, glued so wide: one that is glued
+// over a part of its thickness gives as a rib of that thickness does, which is more.
+func ribJoints(p *plate.Panel, w plate.Web, m *catalog.Sheet, spacing float64, glued [2]float64, along, rim bool) (out [2]plate.Give) {
 	for i, l := range [2]plate.Layer{p.Top, p.Bottom} {
+		w.B = glued[i]
 		j := ribJoint(l, w, m, spacing, along)
 		if out[i] = solvedJoint(j); rim {
 			out[i] = solvedRim(j)

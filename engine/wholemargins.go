@@ -64,8 +64,12 @@ func (k *checker) wholeSkin(c answers, top bool) {
 	l := layer(mat, s)
 	bays := k.d.bayLimits(l)
 	wrinkles := [...]float64{k.wrinkles(l, true), k.wrinkles(l, false)} // along, across
+	slidX, slidY := k.d.slid(id)
 	for i := range all {
 		o, a := &own[i], &all[i]
+		if (slidX != 0 || slidY != 0) && k.d.absent(id, a.X, a.Y) {
+			continue
+		}
 		thick := s.Thickness
 		if a.Left > 0 {
 			thick = a.Left
@@ -133,6 +137,7 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 	w := k.web(along, n)
 	kb := w.Own
 	where := "rib " + part + ", "
+	glued := k.d.contact(along, at, b)
 	own, all := c.own.Rib(along, n), c.all.Rib(along, n)
 	k.peeling(along, part, at, w, own, all)
 	for i := range all {
@@ -181,8 +186,8 @@ func (k *checker) wholeRib(c answers, along bool, n int) {
 			strut, note = cr, "The rib stands on its edge between the skins and would bow out before it is crushed (pinned strip, Euler, textbook)."
 		}
 		keep(ribStrut, strut, f, sense(difference(-o.Upright, -a.Upright)), "whole-panel model, upright stress in the rib", note)
-		k.wholeGlue(r, along, b, flowTop, true)
-		k.wholeGlue(r, along, b, flowBottom, false)
+		k.wholeGlue(r, along, glued[0], flowTop, true)
+		k.wholeGlue(r, along, glued[1], flowBottom, false)
 	}
 }
 
