@@ -211,12 +211,13 @@ func (k *checker) netLine(m mesh, cells []int, within strip, share float64, alon
 	}
 }
 
-// pulled is the membrane force and the moment of a cell along a way.
+// pulled is the membrane force of a cell along a way and the moment that goes with the
+// stress at its faces.
 func pulled(own, all *plate.SkinStress, along bool) (n, m effect) {
 	if along {
-		return difference(own.NX, all.NX), difference(own.MX, all.MX)
+		return difference(own.NX, all.NX), difference(own.FX, all.FX)
 	}
-	return difference(own.NY, all.NY), difference(own.MY, all.MY)
+	return difference(own.NY, all.NY), difference(own.FY, all.FY)
 }
 
 // grooved checks a cell of a skin that a groove thins, which the whole panel bends about

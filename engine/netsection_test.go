@@ -32,9 +32,9 @@ func TestHolesInASkin(t *testing.T) {
 		of := func(i int) (u, su, v, sv, on, an, om, am float64) {
 			c, o := all[i], own[i]
 			if way == 0 {
-				return c.X, c.SX, c.Y, c.SY, o.NX, c.NX, o.MX, c.MX
+				return c.X, c.SX, c.Y, c.SY, o.NX, c.NX, o.FX, c.FX
 			}
-			return c.Y, c.SY, c.X, c.SX, o.NY, c.NY, o.MY, c.MY
+			return c.Y, c.SY, c.X, c.SX, o.NY, c.NY, o.FY, c.FY
 		}
 		lo, hi := 184.0, 344.0 // between ribs of 12 mm at 178 and 350
 		if way == 1 {
@@ -134,12 +134,12 @@ func TestGrooveAcross(t *testing.T) {
 			}
 			o := w.cases[0].own.Skin(false)[i]
 			if c.Rib {
-				o.MX, c.MX = 0, 0
+				o.FX, c.FX = 0, 0
 			}
 			for _, face := range []float64{-6, 6} {
 				at := func(f float64) (own, load float64) {
 					r := face / (left * left) * f / 41
-					return o.NX/left + o.MX*r, (c.NX-o.NX)/left + (c.MX-o.MX)*r
+					return o.NX/left + o.FX*r, (c.NX-o.NX)/left + (c.FX-o.FX)*r
 				}
 				a, b := at(37)
 				h.take("", 37, a, b)

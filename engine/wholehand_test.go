@@ -86,7 +86,7 @@ func TestWholeMarginsByHand(t *testing.T) {
 		for i, c := range is {
 			o := was[i]
 			h.either(s.id+".shear", 9.5, o.NXY/s.t, (c.NXY-o.NXY)/s.t)
-			for way, v := range [2][4]float64{{o.NX, o.MX, c.NX - o.NX, c.MX - o.MX}, {o.NY, o.MY, c.NY - o.NY, c.MY - o.MY}} {
+			for way, v := range [2][4]float64{{o.NX, o.FX, c.NX - o.NX, c.FX - o.FX}, {o.NY, o.FY, c.NY - o.NY, c.FY - o.FY}} {
 				dir := [2]string{".along", ".across"}[way]
 				for _, face := range []float64{-6, 6} {
 					if c.Rib { // the skin's own bending is the joint's there

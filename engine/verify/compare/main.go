@@ -21,6 +21,7 @@ func main() {
 	large := flag.Bool("large", false, "tops of a bench's size instead, on meshes far from where they settle")
 	divide := flag.Int("divide", 4, "elements across a bay of the whole-panel model")
 	limit := flag.Duration("time", 3*time.Hour, "give up after this long")
+	settled := flag.Float64("settled", 0.01, "refine the solids until they move by less than this share")
 	only := flag.String("only", "", "only cases whose name matches this pattern")
 	points := flag.Bool("points", false, "print every compared number under the row of its case")
 	flag.Parse()
@@ -43,7 +44,7 @@ func main() {
 			continue
 		}
 		r, err := verify.Compare(ctx, c, verify.Options{
-			Divide: *divide, Meshes: verify.Meshes, MaxNodes: *nodes, Settled: 0.01, Keep: *keep})
+			Divide: *divide, Meshes: verify.Meshes, MaxNodes: *nodes, Settled: *settled, Keep: *keep})
 		if err != nil {
 			fmt.Fprintf(os.Stderr, "%s: %v\n", c.Name, err)
 			os.Exit(1)
