@@ -202,6 +202,13 @@ func (s streams) report(args []string) int {
 	if err != nil {
 		return s.failed("The design cannot be computed", err)
 	}
+	if result.Cost.Total > 0 {
+		plan, err := engine.PlanCut(context.Background(), design.CutInput(), nil)
+		if err != nil {
+			return s.failed("The parts cannot be laid out", err)
+		}
+		result.Cost = result.Cost.With(plan)
+	}
 	if *asJSON {
 		err = engine.ReportJSON(s.out, design, result)
 	} else {

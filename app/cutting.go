@@ -14,6 +14,7 @@ type CutState struct {
 	Running bool    // a better one is being looked for
 	Done    float64 // how far that is, 0..1
 	Stopped bool    // by the person, before the search was over
+	Old     bool    // the plan is of another design than the present one: nobody looks at it
 }
 
 // cutting is the search for a layout, beside the computing of the panel: it
@@ -80,11 +81,12 @@ func (s *Session) layOut() {
 		s.dropCut()
 		return
 	}
-	if !s.cut.wanted {
+	if !s.cut.wanted && s.cut.cancel == nil {
 		return
 	}
 	in := s.steps[s.cursor].design.CutInput()
-	if reflect.DeepEqual(in, s.cut.input) {
+	s.cut.Old = !reflect.DeepEqual(in, s.cut.input)
+	if !s.cut.Old || !s.cut.wanted {
 		return
 	}
 	if s.cut.cancel != nil {

@@ -294,12 +294,18 @@ func weightCard(s Snapshot) card {
 }
 
 func costBlocks(s Snapshot) []block {
-	cost := s.Result.Cost
+	cost := withSheets(s)
 	switch {
 	case cost.Total > 0 && len(cost.Missing) == 0:
 		stand := stands(cost.Total, s.Design.Limits.Cost)
-		return []block{{kind: kindFigure, text: "material by area", value: fig(cost.Total), standing: stand, field: "limits.cost",
+		blocks := []block{{kind: kindFigure, text: "material by area", value: fig(cost.Total), standing: stand, field: "limits.cost",
 			note: limitNote(stand, fig(s.Design.Limits.Cost)) + "; in your currency, offcuts not counted"}}
+		if cost.Sheets == nil {
+			return append(blocks, block{kind: kindQuiet, text: "The act Cut lays the parts out and tells what whole sheets cost."})
+		}
+		stand = stands(*cost.Sheets, s.Design.Limits.Cost)
+		return append(blocks, block{kind: kindFigure, text: "sheets to buy", value: fig(*cost.Sheets), standing: stand, field: "limits.cost",
+			note: limitNote(stand, fig(s.Design.Limits.Cost)) + "; whole sheets, as laid out in Cut"})
 	case len(cost.Missing) > 0:
 		var names []string
 		for _, key := range cost.Missing {

@@ -122,14 +122,28 @@ func costTile(s Snapshot) widgets.TileData {
 		t.Value, t.GovernedBy = "–", "no prices yet"
 		return t
 	}
+	cost = withSheets(s)
 	t.Value = fig(cost.Total)
-	t.State = stands(cost.Total, s.Design.Limits.Cost)
+	t.State = stands(cost.Most(), s.Design.Limits.Cost)
 	t.GovernedBy = "material by area"
 	if missing := len(cost.Missing); missing > 0 {
 		t.Value = "over " + t.Value
 		t.GovernedBy = countOf(missing, "price", "prices") + " missing"
 	}
+	if cost.Sheets != nil {
+		sheets := fig(*cost.Sheets)
+		t.GovernedBy, t.Brief = "by area; the sheets to buy cost "+sheets, [2]string{"by area; sheets to buy " + sheets, "sheets to buy " + sheets}
+	}
 	return t
+}
+
+// withSheets is the cost of the design shown, with that of the sheets to buy once they are
+// laid out.
+func withSheets(s Snapshot) engine.CostReport {
+	if !s.Cut.Found || s.Cut.Old || s.Stale {
+		return s.Result.Cost
+	}
+	return s.Result.Cost.With(s.Cut.Plan)
 }
 
 // limitText says what is asked of a figure; 0 is nothing.

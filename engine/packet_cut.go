@@ -43,8 +43,11 @@ func (p *packet) sheetsToBuy() {
 		}
 	}
 	p.table([]draw.Column{{Head: "Sheet", Width: 60}, {Head: "Size", Width: 45}, {Head: "How many", Width: 20, Right: true}, {Head: "", Width: 22}, {Head: "Cost", Width: 30, Right: true}}, rows)
-	if cost, known := p.cut.Cost(); known {
-		p.text("Together "+length.Number(cost, 4)+", in your own currency.", strong)
+	if cost := p.cost(); cost.Sheets != nil {
+		p.text("To buy, together "+length.Number(*cost.Sheets, 4)+", in your own currency.", strong)
+		if cost.Total > 0 {
+			p.text("The part of them that goes into the top is "+length.Number(cost.Total, 4)+" by area.", body)
+		}
 	} else {
 		p.text("What it costs is known once every part has its sheet, and every sheet its size and its price.", body)
 	}
@@ -56,6 +59,14 @@ func (p *packet) sheetsToBuy() {
 		}
 	}
 	p.text(fmt.Sprintf("%.0f %% of the sheets goes into the top. The saw takes %s with every cut.", 100*p.cut.Used(), p.fine(p.d.Cutting.SawCut())), body)
+}
+
+// cost is what the top costs, with the sheets to buy if a layout is printed.
+func (p *packet) cost() CostReport {
+	if p.cut == nil {
+		return p.r.Cost
+	}
+	return p.r.Cost.With(*p.cut)
 }
 
 // sheetLayouts prints every sheet to scale, then all cuts in the order of work.

@@ -27,9 +27,7 @@ func (p *packet) partsList() {
 	p.text(fmt.Sprintf("Parts %s, glue %s, together %s. Centre of gravity %s from the left end, %s from the front edge, %s above the underside.",
 		length.Mass(m.Parts, p.f), length.Mass(m.Glue, p.f), length.Mass(m.Total, p.f), p.length(m.Centre[0]), p.length(m.Centre[1]), p.length(m.Centre[2])), body)
 	p.text(fmt.Sprintf("%d ribs with %d half-laps; short blocking between full lengthwise ribs would take %d pieces.", m.Pieces, m.Laps, m.Blocking), body)
-	if len(p.r.Cost.Missing) == 0 {
-		p.text(fmt.Sprintf("Material by area, at your prices: %.2f. Whole sheets cost more.", p.r.Cost.Total), body)
-	}
+	p.text(p.cost().Line(), body)
 	if lines := p.d.jointWords(p.f); len(lines) > 0 {
 		p.subheading("Joints, holes and grooves")
 		for _, line := range lines {

@@ -173,10 +173,11 @@ type MassLine struct {
 	Mass  float64  `json:"mass"`
 }
 
-// CostReport is the cost of material by area; whole sheets are not yet counted.
+// CostReport is the cost of the material, in the person's own currency.
 type CostReport struct {
-	Total   float64  `json:"total"`
+	Total   float64  `json:"total"`             // by area
 	Missing []string `json:"missing,omitempty"` // materials in use that have no price
+	Sheets  *float64 `json:"sheets,omitempty"`  // what the sheets to buy cost; nil until a layout has told, see [CostReport.With]
 }
 
 // Direction is the stiffness of the panel bent along one axis, over its whole
