@@ -21,8 +21,7 @@ func newBuildAct(s *Session, after func(time.Duration, func()) func(), warn func
 	v.step = newStepView(v)
 	v.board = newPartsBoard(s)
 	split := container.NewVSplit(v.step.content, v.board)
-	split.Offset = 0.6
-	content, panes := newPanes(form.content, container.New(stepFirst{split}, split), v.cards.content)
+	content, panes := newPanes(form.content, container.New(&stepFirst{split: split}, split), v.cards.content)
 	s.Watch(v.show)
 	return &act{name: "Build", first: "log", form: form, board: func() *widgets.Board { return v.board }, panes: panes, content: content, hide: v.hide,
 		cards: func() {
@@ -31,25 +30,39 @@ func newBuildAct(s *Session, after func(time.Duration, func()) func(), warn func
 		}}, v
 }
 
-// stepFirst is a layout that leaves the plan below the step out where the step's
-// clock and buttons need the room.
-type stepFirst struct{ split *container.Split }
+// stepFirst is a layout that gives the step the room that its longest text takes
+// and the plan below it the rest. It leaves the plan out where the step's clock and
+// buttons need the room, and a split that was dragged where it is.
+type stepFirst struct {
+	split  *container.Split
+	offset float64 // that the layout gave the split last
+}
 
-// roomForPlan is the height of step and plan together from which both show.
-const roomForPlan = 400
+// roomForPlan is the height of step and plan together from which both show,
+// roomForStep what a step with four lines of text takes, mostStep the share of
+// both that it takes at most.
+const (
+	roomForPlan = 400
+	roomForStep = 310
+	mostStep    = 0.6
+)
 
 // Layout gives the split all the room.
-func (l stepFirst) Layout(_ []fyne.CanvasObject, size fyne.Size) {
+func (l *stepFirst) Layout(_ []fyne.CanvasObject, size fyne.Size) {
 	if visible := size.Height >= roomForPlan; visible != l.split.Trailing.Visible() {
 		showIf(l.split.Trailing, visible)
 		l.split.Refresh()
+	}
+	if l.offset == 0 || l.split.Offset == l.offset {
+		l.offset = min(mostStep, float64(roomForStep/max(size.Height, 1)))
+		l.split.Offset = l.offset
 	}
 	l.split.Move(fyne.Position{})
 	l.split.Resize(size)
 }
 
 // MinSize is that of the step, which scrolls.
-func (l stepFirst) MinSize([]fyne.CanvasObject) fyne.Size { return l.split.Leading.MinSize() }
+func (l *stepFirst) MinSize([]fyne.CanvasObject) fyne.Size { return l.split.Leading.MinSize() }
 
 // buildView is the centre of the act Build: the step above, the panel with what
 // was made otherwise below.
@@ -126,7 +139,7 @@ func (v *buildView) show(s Snapshot) {
 	}
 	v.step.show(s)
 	if !s.Stale {
-		v.board.SetFigure(panelFigure(s, v.board.Size()))
+		v.board.SetFigure(engine.GluingPlan(s.Design, s.Result, s.Lengths))
 	}
 }
 
@@ -143,6 +156,7 @@ type stepView struct {
 	back    *widget.Button
 	ahead   *widget.Button
 	note    *wordsEntry
+	column  *fyne.Container
 	content fyne.CanvasObject
 
 	shown int // index of the step that shows; -1 is the one that comes next
@@ -175,8 +189,10 @@ func newStepView(v *buildView) *stepView {
 		s.Edit("remark", "log."+key, func(d *engine.Design) { d.Remark(key, text) })
 	}
 	row := container.NewHBox(w.begin, w.done, w.back, w.ahead)
-	column := container.New(widgets.NewColumn(8), w.which, w.name, w.clock, row, w.press, w.text, w.note)
-	w.content = widgets.NewPane(container.New(margins{side: 16, top: 8, bottom: 8}, column), 240)
+	// The buttons stand above what grows and shrinks: none slips away from under a
+	// finger when a clock takes a second line.
+	w.column = container.New(widgets.NewColumn(8), w.which, w.name, row, w.clock, w.press, w.text, w.note)
+	w.content = widgets.NewPane(container.New(margins{side: 16, top: 8, bottom: 8}, w.column), 240)
 	return w
 }
 
@@ -205,6 +221,7 @@ func (w *stepView) show(s Snapshot) {
 	}
 	step := c.Steps[at]
 	w.key = step.Key
+	height := w.height()
 	w.which.Set("Step "+strconv.Itoa(at+1)+" of "+strconv.Itoa(len(c.Steps))+stateWords(step), widgets.ColorPencil)
 	w.name.Set(step.Name, widgets.ColorInk)
 	w.text.Set(inUnit(step.Text, s.Lengths), widgets.ColorInk)
@@ -215,6 +232,9 @@ func (w *stepView) show(s Snapshot) {
 		colour = widgets.ColorOver
 	}
 	w.press.Set(text, colour)
+	if w.height() != height {
+		w.column.Refresh() // or a third line lies under what stands below
+	}
 	w.note.set(step.Note)
 	enable(w.begin, step.State != engine.StepUnderWay)
 	enable(w.done, step.State != engine.StepDone)
@@ -223,6 +243,15 @@ func (w *stepView) show(s Snapshot) {
 	w.begin.SetText(map[bool]string{false: "Begin this step", true: "Begin it again"}[step.State == engine.StepDone])
 	primary(w.begin, step.State == engine.StepAhead)
 	primary(w.done, step.State == engine.StepUnderWay)
+}
+
+// height is how high the texts are together, at the width they have.
+func (w *stepView) height() float32 {
+	h := float32(0)
+	for _, t := range []*widgets.Text{w.which, w.name, w.clock, w.press, w.text} {
+		h += t.MinSize().Height
+	}
+	return h
 }
 
 // stateWords say how far a step is.

@@ -177,3 +177,41 @@ func TestSomethingWentWrong(t *testing.T) {
 		t.Errorf("what can be done: %+v", c.blocks)
 	}
 }
+
+// The lines of a step never lie on each other, however its text and clock grow and
+// shrink, and its buttons stay where they are.
+func TestStepTextsKeepApart(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	now := time.Date(2026, 5, 2, 9, 0, 0, 0, time.UTC)
+	v := b.buildAct(&now)
+	b.desk.win.Resize(fyne.NewSize(1366, 768))
+	buttons := v.step.begin.Position()
+	apart := func(when string) {
+		t.Helper()
+		end := float32(0)
+		for _, o := range v.step.column.Objects {
+			if o.MinSize().Height == 0 {
+				continue
+			}
+			if o.Position().Y < end || o.Size().Height < o.MinSize().Height {
+				t.Errorf("%s: something %v high at %v lies on what ends at %v, or is cut", when, o.MinSize().Height, o.Position().Y, end)
+			}
+			end = o.Position().Y + o.Size().Height
+		}
+		if v.step.begin.Position() != buttons {
+			t.Errorf("%s: the buttons moved from %v to %v", when, buttons, v.step.begin.Position())
+		}
+	}
+	for range b.session.Now().Result.Build.Steps {
+		name := v.step.name.Text()
+		apart(name + " ahead")
+		test.Tap(v.step.begin)
+		b.settle()
+		apart(name + " begun")
+		now = now.Add(20 * time.Minute)
+		v.step.show(b.session.Now())
+		apart(name + " for 20 minutes")
+		test.Tap(v.step.done)
+		b.settle()
+	}
+}

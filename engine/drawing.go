@@ -96,8 +96,16 @@ func (b *board) part(p Part, points []draw.Point) {
 }
 
 // plan draws the panel from above without its top skin, so that the grid
-// shows.
+// shows, with supports and loads.
 func (b *board) plan() {
+	b.grid()
+	b.planSupports()
+	b.planLoads()
+	b.planReactions()
+}
+
+// grid draws what the plan shows of the panel itself.
+func (b *board) grid() {
 	for _, p := range b.r.Parts {
 		if p.ID == "top" {
 			continue
@@ -108,9 +116,6 @@ func (b *board) plan() {
 	b.planSeams()
 	b.planCuts()
 	b.planBuilt()
-	b.planSupports()
-	b.planLoads()
-	b.planReactions()
 }
 
 // planTitle names the plan where there is room for a line of text between it
@@ -303,21 +308,26 @@ func (b *board) endSection(at draw.Point) {
 
 // outerDimensions measures the whole, the rib pitches and the layers.
 func (b *board) outerDimensions() {
-	f := b.o.Lengths
-	d := b.d
+	b.planDimensions()
+	if b.beside {
+		return // the section's title tells its depths
+	}
+	f, d := b.o.Lengths, b.d
+	z0 := -b.gap - d.TotalDepth()
+	b.Dimensions = append(b.Dimensions,
+		draw.Dimension{A: draw.Point{X: d.Length, Y: z0 + d.BottomSkin.Thickness}, B: draw.Point{X: d.Length, Y: z0 + d.BottomSkin.Thickness + d.CoreDepth}, Side: draw.Right, Rank: 1, Text: f.Print(d.CoreDepth)},
+		draw.Dimension{A: draw.Point{X: d.Length, Y: z0}, B: draw.Point{X: d.Length, Y: z0 + d.TotalDepth()}, Side: draw.Right, Rank: 2, Text: f.Print(d.TotalDepth())})
+}
+
+// planDimensions measures length, width and the rib pitches.
+func (b *board) planDimensions() {
+	f, d := b.o.Lengths, b.d
 	ys, xs := d.RibPlaces()
 	top := d.Width
 	b.chain(xs, d.Length, func(v float64) draw.Point { return draw.Point{X: v, Y: top} }, draw.Above, 1, "C")
 	b.Dimensions = append(b.Dimensions, draw.Dimension{A: draw.Point{Y: top}, B: draw.Point{X: d.Length, Y: top}, Side: draw.Above, Rank: 2, Text: f.Print(d.Length)})
 	b.chain(ys, d.Width, func(v float64) draw.Point { return draw.Point{Y: v} }, draw.Left, 1, "L")
 	b.Dimensions = append(b.Dimensions, draw.Dimension{B: draw.Point{Y: d.Width}, Side: draw.Left, Rank: 2, Text: f.Print(d.Width)})
-	if b.beside {
-		return // the section's title tells its depths
-	}
-	z0 := -b.gap - d.TotalDepth()
-	b.Dimensions = append(b.Dimensions,
-		draw.Dimension{A: draw.Point{X: d.Length, Y: z0 + d.BottomSkin.Thickness}, B: draw.Point{X: d.Length, Y: z0 + d.BottomSkin.Thickness + d.CoreDepth}, Side: draw.Right, Rank: 1, Text: f.Print(d.CoreDepth)},
-		draw.Dimension{A: draw.Point{X: d.Length, Y: z0}, B: draw.Point{X: d.Length, Y: z0 + d.TotalDepth()}, Side: draw.Right, Rank: 2, Text: f.Print(d.TotalDepth())})
 }
 
 // chain measures from the edge to the first rib's middle, from rib to rib and
