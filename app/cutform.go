@@ -40,7 +40,7 @@ func (f *form) stockGroup(keepLeftovers func()) *group {
 			b.add(f.button("Add something on hand", "A sheet or an offcut that is there already. It costs nothing, and is used before anything is bought.", func() {
 				f.session.Edit("sheet on hand", "", addOnHand)
 			}))
-			b.add(f.button("Keep the leftovers for the next design", "What the layout leaves over is remembered as offcuts, and what it uses up is taken off your list. This design stays as it is.", keepLeftovers))
+			b.add(f.button("Keep the leftovers", "What the layout leaves over is remembered as offcuts, and what it uses up is taken off your list. This design stays as it is.", keepLeftovers))
 		},
 		summary: func(s Snapshot) string {
 			n := 0

@@ -53,7 +53,7 @@ type group struct {
 const helpHeight = 68
 
 // formWidth is the least width of the form.
-const formWidth = 280
+const formWidth = 288
 
 // newForm returns a form of the groups that make makes.
 func newForm(s *Session, make func(*form) []*group) *form {

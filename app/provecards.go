@@ -48,11 +48,15 @@ func (v *proveView) stagesCard(s Snapshot, i int) card {
 			note: "range " + length.Sag(math.Max(stage.Low, 0), s.Lengths) + " to " + length.Sag(stage.High, s.Lengths)}
 		if sag, there := read[k]; there && k > 0 {
 			b.note += "; read " + engine.GaugeText(sag, s.Lengths)
+			mark := "● "
 			b.standing = widgets.Good
-			if !stage.Down && (sag > stage.High || sag < stage.Low) {
-				b.standing = widgets.Over
+			switch outside := sag > stage.High || sag < stage.Low; {
+			case outside && stage.Down: // a set, or a slip of the pen: no reason to stop while it comes off
+				b.standing, mark = widgets.Near, "▲ outside the "
+			case outside:
+				b.standing, mark = widgets.Over, "■ outside the "
 			}
-			b.note = either(b.standing == widgets.Over, "■ ", "● ") + b.note
+			b.note = mark + b.note
 		}
 		c.blocks = append(c.blocks, b)
 	}

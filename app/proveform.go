@@ -61,7 +61,7 @@ func (v *proveView) stackGroup(f *form) *group {
 			for i := range f.snap.Design.Proof.Rounds {
 				v.placeLines(f, b, i)
 			}
-			b.add(f.button("Another round, stack near a support", "There more of the sag is shear and slip. Two rounds can tell soft skins from a soft core; one cannot.", func() {
+			b.add(f.button("Another round, near a support", "There more of the sag is shear and slip. Two rounds can tell soft skins from a soft core; one cannot.", func() {
 				f.session.Edit("another round", "", func(d *engine.Design) { d.Proof.Rounds = append(d.Proof.Rounds, d.SecondRound()) })
 			}))
 			b.add(f.button("Remove the proof load", "With all its readings. Undo brings it back.", func() {
@@ -194,7 +194,7 @@ func (v *proveView) readingsGroup(f *form) *group {
 				b.heading("Once a proof load is planned.")
 				return
 			}
-			b.add(f.button("Rate every margin anew by these readings", "The whole panel is computed once more for each thing that may explain them. It takes a few seconds.", v.rate))
+			b.add(f.button("Rate the margins anew", "By these readings. The whole panel is computed once more for each thing that may explain them. It takes a few seconds.", v.rate))
 			b.add(f.text(spec{path: "proof.notes", label: "Notes", edit: "notes of the proof load"}, func(d *engine.Design) *string { return &d.Proof.Notes }))
 		},
 		summary: func(s Snapshot) string {
@@ -241,7 +241,7 @@ func (v *proveView) roundLines(f *form, b *builder, i int) {
 		}))
 	}
 	if last >= 0 {
-		add("Read the same stage of "+name+" again", "At the end of the hold, and as often as you like: the last reading counts, all tell how it creeps.", last)
+		add("Read this stage of "+name+" again", "At the end of the hold, and as often as you like: the last reading counts, all tell how it creeps.", last)
 	}
 	if next >= 0 && next < len(stages) {
 		add("Read "+name+": "+stages[next].Name, "On the top: "+v.plan.StageLoad(stages[next], f.lengths)+". A reading is made with the time of now; type what the gauge shows.", next)
