@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"strconv"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -80,16 +81,19 @@ type makeItMine struct {
 	escape  func() // closes the dialog
 	content fyne.CanvasObject
 	first   *widgets.ValueEntry
+	accepts *answerButton // takes the panel
+	doubts  map[*widgets.ValueEntry]bool
 }
 
 func newMakeItMine(s *Session, shop ownShop) *makeItMine {
 	now := s.Now()
 	m := &makeItMine{session: s, shop: shop, present: now, long: now.Design.Length, wide: now.Design.Width, use: now.Design.Use,
-		said: widgets.NewText("", widgets.ColorInk), cancel: func() {}, escape: func() {}}
+		said: widgets.NewText("", widgets.ColorInk), cancel: func() {}, escape: func() {}, doubts: map[*widgets.ValueEntry]bool{}}
 	escape := func() { m.escape() }
 	if m.use == "" {
 		m.use = engine.AssemblyTable
 	}
+	column := container.New(widgets.NewColumn(8))
 	entry := func(v *float64) *widgets.ValueEntry {
 		e := widgets.NewValueEntry(func(text string) (float64, error) { return length.Parse(text, now.Lengths) }, now.Lengths.Bare,
 			func(v float64, up, coarse bool) float64 { return lengthQuantity.step(v, now.Lengths, up, coarse) })
@@ -100,6 +104,11 @@ func newMakeItMine(s *Session, shop ownShop) *makeItMine {
 			*v, m.core = typed, 0
 			m.preview()
 		}
+		e.OnDoubt = func(doubted bool) {
+			m.doubts[e] = doubted
+			m.preview()
+		}
+		e.OnFocus = func(bool) { column.Refresh() } // what cannot be read is said below the field
 		return e
 	}
 	m.first = entry(&m.long)
@@ -119,17 +128,24 @@ func newMakeItMine(s *Session, shop ownShop) *makeItMine {
 		m.preview()
 	}, escape)
 	m.deeper.Hide()
+	m.accepts = newAnswerButton("Make this top", func() {
+		m.accept()
+		m.escape()
+	}, escape)
+	m.accepts.Importance = widget.HighImportance
 	note := "Load, supports and limits are our own suggestion for that use; every one can be changed."
 	if now.Path != "" {
 		note += " It takes the place of the open design; Undo brings that back. Save under another name to keep both files."
 	}
-	m.content = container.New(margins{side: 8, bottom: 8}, container.New(widgets.NewColumn(8),
+	column.Objects = []fyne.CanvasObject{
 		widgets.NewFieldBeside("Length", m.first),
 		widgets.NewFieldBeside("Width", entry(&m.wide)),
 		widgets.NewField("What it is for", use),
 		m.said,
 		container.NewHBox(m.deeper),
-		widgets.NewNote(note, widgets.ColorPencil)))
+		widgets.NewNote(note, widgets.ColorPencil),
+	}
+	m.content = container.New(margins{side: 8, bottom: 8}, column)
 	m.preview()
 	return m
 }
@@ -140,12 +156,40 @@ func (m *makeItMine) design() engine.Design {
 	if m.core > 0 {
 		d.CoreDepth = m.core
 	}
+	d.Shop.Start = notPast(d.Shop.Start, m.session.clock())
 	return d
 }
 
-// preview computes the panel and says what comes of it.
+// notPast is a start of the build that lies ahead: of one that is over the same time
+// of day tomorrow, for a new top is not begun last week.
+func notPast(start string, now time.Time) string {
+	at, err := time.ParseInLocation(engine.ClockLayout, start, now.Location())
+	if err != nil || !at.Before(now) {
+		return start
+	}
+	y, month, day := now.Date()
+	return time.Date(y, month, day+1, at.Hour(), at.Minute(), 0, 0, now.Location()).Format(engine.ClockLayout)
+}
+
+// doubted reports whether a field holds what cannot be read.
+func (m *makeItMine) doubted() bool {
+	for _, doubted := range m.doubts {
+		if doubted {
+			return true
+		}
+	}
+	return false
+}
+
+// preview computes the panel and says what comes of it. No panel is made of what
+// cannot be read.
 func (m *makeItMine) preview() {
 	m.cancel()
+	if enable(&m.accepts.Button, !m.doubted()); m.doubted() {
+		m.said.Set("A size that can be read is needed first.", widgets.ColorInk)
+		m.deeper.Hide()
+		return
+	}
 	snap := Snapshot{Design: m.design(), Lengths: m.present.Lengths}
 	m.say(snap)
 	var result engine.Result
@@ -200,12 +244,7 @@ func showMakeItMine(w fyne.Window, s *Session, shop ownShop) {
 	d := dialog.NewCustomWithoutButtons("Make it mine", container.NewVScroll(m.content), w)
 	cancel := func() { d.Hide() }
 	m.escape = cancel
-	accept := newAnswerButton("Make this top", func() {
-		m.accept()
-		d.Hide()
-	}, cancel)
-	accept.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{newAnswerButton("Cancel", cancel, cancel), accept})
+	d.SetButtons([]fyne.CanvasObject{newAnswerButton("Cancel", cancel, cancel), m.accepts})
 	d.SetOnClosed(func() { m.cancel() })
 	d.Resize(dialogSize(w, 460, 470))
 	d.Show()

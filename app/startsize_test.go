@@ -4,6 +4,7 @@ import (
 	"context"
 	"strings"
 	"testing"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
@@ -28,12 +29,57 @@ func TestMakeItMineTakesTheEnginesSuggestion(t *testing.T) {
 	if got.CoreDepth != want.CoreDepth || got.Cases[0].Name != want.Cases[0].Name || got.Limits != want.Limits || got.Length != 2000 {
 		t.Errorf("the design is not the engine's suggestion: core %v, limits %v", got.CoreDepth, got.Limits)
 	}
+	got.Shop.Start = before.Shop.Start // that of a new top lies ahead
 	if len(got.Prices) != 1 || got.Shop != before.Shop {
 		t.Errorf("the person's own prices and shop are gone: %v, %v", got.Prices, got.Shop)
 	}
 	r.session.Undo()
 	if back := r.session.Now().Design; back.Name != before.Name || back.Length != before.Length {
 		t.Error("one Undo does not bring the old design back")
+	}
+}
+
+// A build that was to start last week starts tomorrow at the same time of day, at
+// the end of a month as well; what lies ahead or cannot be read stays.
+func TestANewTopIsNotBegunLastWeek(t *testing.T) {
+	now := time.Date(2026, 11, 30, 22, 0, 0, 0, time.Local)
+	for _, tc := range [][2]string{
+		{"2026-11-28T09:00", "2026-12-01T09:00"},
+		{"2026-11-30T21:59", "2026-12-01T21:59"},
+		{"2026-11-30T22:00", "2026-11-30T22:00"},
+		{"2027-01-02T08:30", "2027-01-02T08:30"},
+		{"", ""},
+	} {
+		if got := notPast(tc[0], now); got != tc[1] {
+			t.Errorf("of %q it makes %q; want %q", tc[0], got, tc[1])
+		}
+	}
+}
+
+// A length that cannot be read is said where it is seen, and no top is made of it.
+func TestMakeItMineWaitsForALength(t *testing.T) {
+	r := newFormRig(t, engine.Demo())
+	r.win.Resize(fyne.NewSize(900, 700))
+	showMakeItMine(r.win, r.session, shopOf(r.session.Now().Design))
+	overlay := r.win.Canvas().Overlays().Top()
+	accept := findButton(overlay, "Make this top")
+	first := r.win.Canvas().Focused()
+	test.Type(first, "15o0")
+	if !accept.Disabled() {
+		t.Error("a top can be made of 15o0")
+	}
+	r.win.Canvas().FocusNext()
+	driver := fyne.CurrentApp().Driver()
+	top := driver.AbsolutePositionForObject(first.(fyne.CanvasObject)).Y
+	next := driver.AbsolutePositionForObject(r.win.Canvas().Focused().(fyne.CanvasObject)).Y
+	if next-top < 42+15 { // a field and a line of small text
+		t.Errorf("the next field begins %v below: no room for what is wrong", next-top)
+	}
+	r.win.Canvas().Focus(first)
+	first.(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutSelectAll{})
+	test.Type(first, "1500")
+	if accept.Disabled() {
+		t.Error("of 1500 no top can be made")
 	}
 }
 

@@ -39,7 +39,8 @@ type ValueEntry struct {
 	// OnFocus is called when the entry gets and loses the keyboard.
 	OnFocus func(focused bool)
 	// OnDoubt is called when the text in the entry comes to mean no value, so
-	// that the value is that of an older text, and when it means one again.
+	// that the value is that of an older text, and when it means one again. Once
+	// it is left with such a text the value is that from before the typing.
 	OnDoubt func(doubted bool)
 	// OnEscape, in a dialog, is called by Escape instead of taking back what was
 	// typed.
@@ -205,6 +206,9 @@ func (e *ValueEntry) commit() {
 	if _, err := e.read(e.entry.Text); err != nil {
 		e.own = err.Error()
 		e.showProblem()
+		if !math.IsNaN(e.before) {
+			e.change(e.before) // not what the first keys of a slip meant: of 15o0 the 15
+		}
 		return
 	}
 	e.own = ""
