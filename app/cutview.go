@@ -85,8 +85,9 @@ func (d *cutDrawing) show(s Snapshot) {
 	}
 	d.search.set(searchText(s))
 	d.which.set(whichText(len(sheets), d.only))
+	room := widgets.BoardRoom(d.room)
 	d.board.SetFigure(engine.SheetsDrawing(s.Design, s.Cut.Plan, engine.SheetsOptions{
-		Lengths: s.Lengths, Only: d.only, Plan: true, Room: draw.Point{X: float64(d.room.Width), Y: float64(d.room.Height)},
+		Lengths: s.Lengths, Only: d.only, Plan: true, Room: draw.Point{X: float64(room.Width), Y: float64(room.Height)},
 	}))
 }
 

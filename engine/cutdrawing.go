@@ -55,7 +55,7 @@ func SheetsDrawing(d Design, p CutPlan, o SheetsOptions) draw.Figure {
 		return f
 	}
 	if o.Room.X <= 0 || o.Room.Y <= 0 {
-		o.Room = draw.Point{X: 2e-9, Y: 1e-9} // two to one, and every text fits
+		o.Room = draw.Point{X: 2, Y: 1}
 	}
 	var sizes []draw.Point
 	for _, l := range sheets {
@@ -64,9 +64,9 @@ func SheetsDrawing(d Design, p CutPlan, o SheetsOptions) draw.Figure {
 	if o.Plan {
 		sizes = append(sizes, draw.Point{X: d.Length, Y: d.Width})
 	}
-	places, scale := inRows(sizes, o.Room)
+	places := inRows(sizes, o.Room)
 	for i, l := range sheets {
-		v := sheetView{Figure: &f, d: d, l: l, at: places[i], f: o.Lengths, scale: scale}
+		v := sheetView{Figure: &f, d: d, l: l, at: places[i], f: o.Lengths}
 		v.draw()
 	}
 	if o.Plan {
@@ -88,7 +88,8 @@ func whereItGoes(f *draw.Figure, d Design, at draw.Point) {
 		fill, hatch := look(p.Kind)
 		f.Areas = append(f.Areas, draw.Area{Points: points, Fill: fill, Hatch: hatch, Pen: draw.Thin, Part: p.ID})
 	}
-	f.Notes = append(f.Notes, draw.Note{At: draw.Point{X: at.X, Y: at.Y + d.Width}, Anchor: draw.AtBottomLeft, Text: "Where it goes: plan without the top skin", Bold: true})
+	f.Notes = append(f.Notes, draw.Note{At: draw.Point{X: at.X, Y: at.Y + d.Width}, Anchor: draw.AtBottomLeft, Text: "Where it goes: plan without the top skin", Bold: true,
+		Else: []string{"Where it goes", "Plan"}, Room: above(d.Length)})
 }
 
 // sheetGap is the room between two sheets of a drawing, as a part of the
@@ -96,9 +97,9 @@ func whereItGoes(f *draw.Figure, d Design, at draw.Point) {
 const sheetGap = 0.09
 
 // inRows returns the lower left corners of things of those sizes in as many
-// columns as let them be drawn largest in a room, and the scale that this gives.
-func inRows(sizes []draw.Point, room draw.Point) (places []draw.Point, scale float64) {
-	var long, wide float64
+// columns as let them be drawn largest in a room.
+func inRows(sizes []draw.Point, room draw.Point) []draw.Point {
+	var long, wide, scale float64
 	for _, s := range sizes {
 		long, wide = math.Max(long, s.X), math.Max(wide, s.Y)
 	}
@@ -110,21 +111,20 @@ func inRows(sizes []draw.Point, room draw.Point) (places []draw.Point, scale flo
 			scale, columns = s, c
 		}
 	}
-	places = make([]draw.Point, len(sizes))
+	places := make([]draw.Point, len(sizes))
 	for i := range sizes {
 		places[i] = draw.Point{X: float64(i%columns) * (long + gap), Y: -float64(i/columns) * (wide + gap)}
 	}
-	return places, scale
+	return places
 }
 
 // sheetView draws one sheet with its lower left corner at a point.
 type sheetView struct {
 	*draw.Figure
-	d     Design
-	l     LaidSheet
-	at    draw.Point
-	f     length.Format
-	scale float64 // output units for one mm, about
+	d  Design
+	l  LaidSheet
+	at draw.Point
+	f  length.Format
 }
 
 func (v *sheetView) draw() {
@@ -159,12 +159,6 @@ func (v *sheetView) box(r nest.Rectangle) []draw.Point {
 	return rect(v.at.X+r.X, v.at.Y+r.Y, v.at.X+r.X+r.Length, v.at.Y+r.Y+r.Width)
 }
 
-// fits reports whether text fits into so many mm; of paper and screen alike a
-// sign of a note is some 6 units wide, as in the drawing of the panel.
-func (v *sheetView) fits(text string, mm float64) bool {
-	return v.scale <= 1e-9 || 6*float64(len([]rune(text)))+8 <= mm*v.scale
-}
-
 // title names the sheet, in as many words as fit above it.
 func (v *sheetView) title() {
 	s := v.l.Sheet()
@@ -179,39 +173,35 @@ func (v *sheetView) title() {
 	size := v.f.Print(s.Sheet.Length) + " × " + v.f.Print(s.Sheet.Width)
 	thick := v.f.Print(v.l.Stock.Thickness)
 	m, _ := v.d.Material(v.l.Stock.Material)
-	text := number
-	for _, longer := range []string{number + " · " + m.Name + " " + thick + " · " + size + state, number + " · " + thick + " · " + size + state, number + state} {
-		if v.fits(longer, s.Sheet.Length) {
-			text = longer
-			break
-		}
-	}
-	v.Notes = append(v.Notes, draw.Note{At: draw.Point{X: v.at.X, Y: v.at.Y + s.Sheet.Width}, Anchor: draw.AtBottomLeft, Text: text, Bold: true, Part: SheetPart(v.l.Number)})
+	v.Notes = append(v.Notes, draw.Note{At: draw.Point{X: v.at.X, Y: v.at.Y + s.Sheet.Width}, Anchor: draw.AtBottomLeft, Bold: true, Part: SheetPart(v.l.Number),
+		Text: number + " · " + m.Name + " " + thick + " · " + size + state,
+		Else: []string{number + " · " + thick + " · " + size + state, number + state, number, strconv.Itoa(v.l.Number)}, Room: above(s.Sheet.Length)})
+}
+
+// above is the room of a title: as wide as what it stands above, and any height.
+func above(width float64) draw.Rect {
+	return draw.Rect{Max: draw.Point{X: width, Y: math.Inf(1)}}
 }
 
 // inside puts the first of some texts that fits into the middle of a rectangle.
-func (v *sheetView) inside(r nest.Rectangle, n draw.Note, texts ...string) {
+func (v *sheetView) inside(r nest.Rectangle, n draw.Note, text string, shorter ...string) {
 	n.At = draw.Point{X: v.at.X + r.X + r.Length/2, Y: v.at.Y + r.Y + r.Width/2}
-	for _, text := range texts {
-		if v.fits(text, r.Length) {
-			n.Text = text
-			v.Notes = append(v.Notes, n)
-			return
-		}
-	}
+	n.Text, n.Else, n.Room = text, shorter, draw.Rect{Max: draw.Point{X: r.Length, Y: r.Width}}
+	v.Notes = append(v.Notes, n)
 }
 
 // cuts draws the cuts with their numbers, each on its kerf.
 func (v *sheetView) cuts() {
 	sheet := SheetPart(v.l.Number)
 	for _, c := range v.l.Stock.cutsOf(v.l.Index) {
-		p, middle := c.Piece, c.At+v.l.Stock.Job.Kerf/2
-		a, b := draw.Point{X: v.at.X + p.X, Y: v.at.Y + middle}, draw.Point{X: v.at.X + p.X + p.Length, Y: v.at.Y + middle}
+		p, kerf := c.Piece, c.At+v.l.Stock.Job.Kerf/2
+		a, b := draw.Point{X: v.at.X + p.X, Y: v.at.Y + kerf}, draw.Point{X: v.at.X + p.X + p.Length, Y: v.at.Y + kerf}
 		if c.Across {
-			a, b = draw.Point{X: v.at.X + middle, Y: v.at.Y + p.Y}, draw.Point{X: v.at.X + middle, Y: v.at.Y + p.Y + p.Width}
+			a, b = draw.Point{X: v.at.X + kerf, Y: v.at.Y + p.Y}, draw.Point{X: v.at.X + kerf, Y: v.at.Y + p.Y + p.Width}
 		}
 		v.Lines = append(v.Lines, draw.Line{A: a, B: b, Pen: draw.Thin, Part: sheet})
-		v.Notes = append(v.Notes, draw.Note{At: b, Text: strconv.Itoa(c.Number), Ground: draw.Sheet, Colour: draw.AccentInk, Part: sheet})
+		middle := draw.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2}
+		v.Notes = append(v.Notes, draw.Note{At: b, Or: []draw.Point{a, middle}, Text: strconv.Itoa(c.Number), Ground: draw.Sheet, Colour: draw.AccentInk, Part: sheet})
 	}
 }
 

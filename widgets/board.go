@@ -71,6 +71,7 @@ const (
 	largestScale  = 100
 	boardMargin   = 12
 	chromeHeight  = 44 // room at the foot for scale bar and buttons
+	boardArrow    = 12
 )
 
 // NewBoard returns an empty board.
@@ -155,11 +156,18 @@ func (b *Board) Resize(size fyne.Size) {
 // MinSize leaves room for the buttons and a drawing worth the name.
 func (b *Board) MinSize() fyne.Size { return fyne.NewSize(240, 160) }
 
+// BoardRoom returns how much of a board of a size is left for a figure, beside the margins,
+// the scale bar and the buttons.
+func BoardRoom(size fyne.Size) fyne.Size {
+	const side = 2 * (boardMargin + boardArrow)
+	return fyne.NewSize(max(1, size.Width-side), max(1, size.Height-side-chromeHeight+boardMargin))
+}
+
 // metrics are those of a screen with longer arrows: heads of 8 pixels, a quarter
 // as wide, did not show as heads.
 func (b *Board) metrics() draw.Metrics {
 	m := draw.ScreenMetrics(measure)
-	m.Arrow = 12
+	m.Arrow = boardArrow
 	return m
 }
 

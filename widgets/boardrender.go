@@ -2,6 +2,7 @@ package widgets
 
 import (
 	"image/color"
+	"slices"
 	"strconv"
 
 	"fyne.io/fyne/v2"
@@ -158,7 +159,37 @@ func (b *Board) drawHighlight() {
 		mark(b.hovered, 2, false)
 	}
 	mark(b.selected, 3, true)
+	items = append(items, b.wholeNotes()...)
 	b.highlight.show(b.mark.draw(items, b.highlightColour, b.scale))
+}
+
+// wholeNotes are the notes of the part that is pointed at which had no room for all
+// their words: the first of them, and others that cover nothing.
+func (b *Board) wholeNotes() []draw.Item {
+	if b.hovered == "" {
+		return nil
+	}
+	shown := map[string]bool{}
+	var taken []draw.Rect
+	for _, it := range b.flat.Items {
+		if it.Shape == draw.Words {
+			shown[it.Part+"\n"+it.Text] = true
+			taken = append(taken, it.Box())
+		}
+	}
+	var items []draw.Item
+	for _, n := range b.figure.Notes {
+		if len(n.Else) == 0 || n.Part != b.hovered || shown[n.Part+"\n"+n.Text] {
+			continue
+		}
+		plate, text := n.Whole(b.view, b.metrics())
+		if box := plate.Box(); len(items) == 0 || !slices.ContainsFunc(taken, box.Overlaps) {
+			taken = append(taken, box)
+			text.Colour = draw.AccentInk
+			items = append(items, plate, text)
+		}
+	}
+	return items
 }
 
 // appendOutline appends the edges of a polygon, but not those along which the

@@ -177,6 +177,11 @@ type Line struct {
 // Ground is the colour of a plate under the text, for a text that stands on
 // colours it does not read on; where two plates would overlap, the later note
 // is left out.
+//
+// Room is how wide and high the text may be on output, as a rectangle of the world:
+// the first of Text and Else that fits at the present scale is shown, none where
+// none does; an empty Room is any. Notes with a Room stay off each other and off plates
+// as plates do, and stand at the first of At and Or that is free.
 type Note struct {
 	At     Point
 	Text   string
@@ -186,6 +191,10 @@ type Note struct {
 	Colour Fill
 	Ground Fill
 	Part   string
+
+	Else []string // shorter texts
+	Or   []Point  // other places
+	Room Rect
 }
 
 // MarkKind is a symbol that keeps its size on output.

@@ -262,28 +262,57 @@ func (e *emitter) notes(notes []Note) []Item {
 	var out []Item
 	var plates []Rect
 	for _, n := range notes {
-		if n.Text == "" || !finite(n.At) {
-			continue
-		}
-		it := words(e.view.Map(n.At), n.Text, n.Anchor, n.Size, n.Bold, e.metrics)
-		it.Part = n.Part
-		if n.Colour != NoFill {
-			it.Colour = n.Colour
-		}
-		if !e.visible(it.Box()) {
-			continue
-		}
-		if n.Ground != NoFill {
-			plate := it.Box().Grow(e.metrics.Gap / 3)
-			if slices.ContainsFunc(plates, plate.Overlaps) {
+		for _, at := range append([]Point{n.At}, n.Or...) {
+			it, ok := e.note(n, at)
+			if !ok {
 				continue
 			}
-			plates = append(plates, plate)
-			e.polygon(plate.Corners(), n.Ground, n.Part)
+			if plate := it.Box().Grow(e.metrics.Gap / 3); n.Ground != NoFill || !n.Room.Empty() {
+				if slices.ContainsFunc(plates, plate.Overlaps) {
+					continue
+				}
+				plates = append(plates, plate)
+				if n.Ground != NoFill {
+					e.polygon(plate.Corners(), n.Ground, "") // the text is hit, and a plate needs no outline of its own
+				}
+			}
+			out = append(out, it)
+			break
 		}
-		out = append(out, it)
 	}
 	return out
+}
+
+// Whole returns a note in all its words, on a plate, moved as far as need be to lie in
+// the clip: what is shown of a part that is pointed at.
+func (n Note) Whole(v View, m Metrics) (plate, text Item) {
+	text = words(v.Map(n.At), n.Text, n.Anchor, n.Size, n.Bold, m)
+	box := text.Box().Grow(m.Gap / 3)
+	if c := v.Clip; !c.Empty() {
+		text.Points[0].X += max(0, c.Min.X-box.Min.X) - max(0, min(box.Max.X-c.Max.X, box.Min.X-c.Min.X))
+		text.Points[0].Y += max(0, c.Min.Y-box.Min.Y) - max(0, min(box.Max.Y-c.Max.Y, box.Min.Y-c.Min.Y))
+	}
+	text.Part = n.Part
+	return Item{Shape: Polygon, Points: text.Box().Grow(m.Gap / 3).Corners(), Colour: Sheet, Part: n.Part}, text
+}
+
+// note returns the text of a note at a place of the world, in as many words as have room.
+func (e *emitter) note(n Note, at Point) (it Item, ok bool) {
+	if n.Text == "" || !finite(at) {
+		return it, false
+	}
+	for _, text := range append([]string{n.Text}, n.Else...) {
+		it = words(e.view.Map(at), text, n.Anchor, n.Size, n.Bold, e.metrics)
+		b := it.Box().Grow(e.metrics.Gap / 3)
+		if n.Room.Empty() || b.Width() <= n.Room.Width()*e.view.Scale && b.Height() <= n.Room.Height()*e.view.Scale {
+			it.Part = n.Part
+			if n.Colour != NoFill {
+				it.Colour = n.Colour
+			}
+			return it, e.visible(it.Box())
+		}
+	}
+	return it, false
 }
 
 // words returns text with its anchor at p.

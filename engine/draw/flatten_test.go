@@ -395,8 +395,8 @@ func TestNoteGround(t *testing.T) {
 	if !p.Contains(w) || p.Width() > w.Width()+ScreenMetrics(nil).Gap {
 		t.Errorf("the plate is %v around a text at %v", p, w)
 	}
-	if items[plate].Part != "p" {
-		t.Errorf("the plate belongs to %q; want p", items[plate].Part)
+	if items[plate].Part != "" || items[text].Part != "p" {
+		t.Errorf("plate and text belong to %q and %q; want the text alone to p, or the plate is outlined with it", items[plate].Part, items[text].Part)
 	}
 }
 
@@ -423,5 +423,49 @@ func TestPlatesGiveWay(t *testing.T) {
 		if got != " "+want || plates != strings.Count(want, " ") {
 			t.Errorf("at scale %v: %q with %d plates; want %q and a plate for each but the plain", scale, got, plates, want)
 		}
+	}
+}
+
+// A note says as much as fits into its room at the scale there is, nothing where nothing does, and stands
+// where it is free. Signs of testMetrics are 5 wide: 10 of them and a plate take 50 and some.
+func TestNotesChooseByRoom(t *testing.T) {
+	t.Parallel()
+	f := Figure{Notes: []Note{
+		{At: Point{50, 50}, Text: "0123456789", Else: []string{"01"}, Room: Rect{Max: Point{100, 30}}, Ground: Sheet, Part: "a"},
+		{At: Point{55, 50}, Or: []Point{{50, 90}}, Text: "7", Ground: Sheet},
+		{At: Point{52, 50}, Text: "8", Ground: Sheet},
+	}}
+	texts := func(scale float64) (out []string) {
+		for _, it := range f.Flatten(View{Scale: scale, Clip: Rect{Min: Point{-1e4, -1e4}, Max: Point{1e4, 1e4}}}, testMetrics).Items {
+			if it.Shape == Words {
+				out = append(out, it.Text)
+			}
+		}
+		return out
+	}
+	m := testMetrics
+	wide := m.Width("0123456789", NoteSize, false) + 2*m.Gap/3
+	short := m.Width("01", NoteSize, false) + 2*m.Gap/3
+	high := words(Point{}, "01", AtMiddle, NoteSize, false, m).Box().Height() + 2*m.Gap/3
+	for _, c := range []struct {
+		name  string
+		scale float64
+		want  []string
+	}{
+		{"all of it", max(wide/100, high/30) * 1.001, []string{"0123456789", "7"}},
+		{"not quite", wide / 100 * 0.999, []string{"01", "7"}},
+		{"too low for any", high / 30 * 0.999, []string{"7"}},
+	} {
+		if c.name == "not quite" && c.scale < high/30 || short/100 > high/30 {
+			t.Fatalf("the sizes of testMetrics make %s say nothing", c.name)
+		}
+		if got := texts(c.scale); !reflect.DeepEqual(got, c.want) {
+			t.Errorf("%s: at %.3f it says %q; want %q", c.name, c.scale, got, c.want)
+		}
+	}
+	v := View{Scale: 1, Clip: Rect{Max: Point{60, 400}}, OriginY: 100}
+	plate, text := f.Notes[0].Whole(v, m)
+	if text.Text != "0123456789" || !v.Clip.Grow(1e-9).Contains(plate.Box()) && plate.Box().Width() <= 60 {
+		t.Errorf("whole: %+v on %+v", text, plate.Box())
 	}
 }
