@@ -34,7 +34,9 @@ type candidate struct {
 	key    key
 	last   int // entries before it are not added to: every set comes once
 	search *search
-	exact  bool // settle has asked about it
+	effort int64 // of the last search
+	level  int   // of the next finer tables to ask about it
+	exact  bool  // the exact search has been asked
 }
 
 // queue gives sets in the order of their keys.

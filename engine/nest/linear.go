@@ -154,7 +154,7 @@ func (n *linear) relax(wanted, limits []int, cost []float64, proofs *[]weights) 
 	for _, c := range cost {
 		dear += 4 * c
 	}
-	m := newMaster(wanted, limits, dear)
+	m := newMaster(wanted, limits, slices.Repeat([]float64{dear}, len(wanted)))
 	for n.w.more(m.rows * m.rows / 4) {
 		d := m.settle()
 		best, gain := -1, 1e-7

@@ -25,9 +25,9 @@ type column struct {
 	cost   float64
 }
 
-// newMaster starts with every part bought at a cost no pattern has, and no
-// sheet used.
-func newMaster(wanted, limits []int, dear float64) *master {
+// newMaster starts with every part bought, at a cost for each kind that no
+// pattern has, and no sheet used.
+func newMaster(wanted, limits []int, dear []float64) *master {
 	m := &master{kinds: len(wanted), rows: len(wanted) + len(limits)}
 	for i := range m.rows {
 		row := make([]float64, m.rows)
@@ -36,7 +36,7 @@ func newMaster(wanted, limits []int, dear float64) *master {
 		if i < m.kinds {
 			counts := make([]int, m.kinds)
 			counts[i] = 1
-			m.basic = append(m.basic, column{counts: counts, store: -1, slack: -1, cost: dear})
+			m.basic = append(m.basic, column{counts: counts, store: -1, slack: -1, cost: dear[i]})
 			m.x = append(m.x, float64(wanted[i]))
 		} else {
 			m.basic = append(m.basic, column{store: -1, slack: i})

@@ -1,21 +1,24 @@
 package nest
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // A table answers which parts, each worth its weight, fill one sheet best when
 // every part may be used as often as wanted: the dynamic programme of Gilmore
 // and Gomory (Oper. Res. 14, 1966) over edge-to-edge cuts, from memory. Cuts are
-// looked for only where parts, pushed to the low corner, can end (Herz 1972,
-// Christofides and Whitlock 1977); no layout is lost by that.
+// looked for only where an [axis] has them; no layout is lost by that.
 //
 // Where there are too many such places they are counted in coarser cells.
 // Parts are rounded down to cells and the sheet with them, so what fits still
 // fits, and the value is not the best any more but a bound above it.
 type table struct {
-	x, y   []int32 // where cuts may be, from 0 to the size of the sheet
-	cx, cy [][]halves
+	x, y   *axis
 	boxes  []box
-	value  []int64 // of the sheet x[i] by y[j] at i*len(y)+j
+	thin   []int   // kinds that are so thin that they have no cells; all of them fit
+	counts []int   // of each kind
+	value  []int64 // of the piece x.sizes[i] by y.sizes[j] at i*len(y.sizes)+j
 	exact  bool    // not coarser than micrometres
 }
 
@@ -23,184 +26,128 @@ type table struct {
 type box struct {
 	kind   int
 	lx, ly int32
-	i, j   int // the first places at or above its sides
+	i, j   int // the first sizes at or above its sides
 }
 
-// halves are two places into which a cut divides a third: the last of them at
-// or below what remains.
-type halves struct{ a, b int32 }
-
-// cost is about how many sums filling the table takes.
-func (t *table) cost() int { return len(t.x) * len(t.y) * (len(t.x) + len(t.y)) / 4 }
+// cost is how many sums filling the table takes.
+func (t *table) cost() int {
+	along, across := 0, 0
+	for _, c := range t.x.cuts {
+		along += len(c)
+	}
+	for _, c := range t.y.cuts {
+		across += len(c)
+	}
+	return along*len(t.y.sizes) + across*len(t.x.sizes)
+}
 
 // newTable prepares a table for one entry of the stock that costs at most most
 // sums to fill; nil if the context ended before.
 func newTable(p *problem, w *work, st *store, most int) *table {
-	for cells := 0; ; cells = coarser(cells) {
-		t := &table{exact: cells == 0}
-		toX, long := scaled(p, st, st.l, cells, true)
-		toY, wide := scaled(p, st, st.w, cells, false)
-		t.boxes = nil
-		var alongs, acrosses []reach
-		for k := range p.kinds {
-			q := &p.kinds[k]
-			before := len(t.boxes)
-			for _, way := range [...]uint8{straight, turned} {
-				if st.ways[k]&way != 0 {
-					lx, ly := q.sides(way)
-					t.boxes = append(t.boxes, box{kind: k, lx: toX(lx), ly: toY(ly)})
-				}
-			}
-			alongs = append(alongs, reachOf(t.boxes[before:], q.count, true))
-			acrosses = append(acrosses, reachOf(t.boxes[before:], q.count, false))
+	for cells := 0; !w.cancelled; cells = coarser(cells, most) {
+		if cells == fewCells {
+			return tableOf(p, w, st, cells, math.MaxInt, false)
 		}
-		t.x, t.y = ends(w, alongs, long), ends(w, acrosses, wide)
-		if w.cancelled {
-			return nil
-		}
-		if t.x == nil || t.y == nil || t.cost() > most {
+		if t := tableOf(p, w, st, cells, most, false); t == nil || t.cost() > most {
 			continue
+		} else if t.exact || p.parts*len(p.kinds) > mostGrown {
+			return t
 		}
-		t.cx, t.cy = divided(t.x), divided(t.y)
-		t.value = make([]int64, len(t.x)*len(t.y))
-		for i := range t.boxes {
-			b := &t.boxes[i]
-			b.i, _ = slices.BinarySearch(t.x, b.lx)
-			b.j, _ = slices.BinarySearch(t.y, b.ly)
+		if t := tableOf(p, w, st, cells, most+most/4, true); t != nil && t.cost() <= most+most/4 {
+			return t
 		}
-		return t
 	}
+	return nil
 }
 
-// coarser returns the next smaller number of cells to try.
-func coarser(cells int) int {
-	if cells == 0 {
-		return 900
+// tableOf prepares a table that counts in so many cells, by scales that are
+// grown or not; nil where it is sure to cost more than most, or the context
+// ended.
+func tableOf(p *problem, w *work, st *store, cells, most int, grown bool) *table {
+	t := &table{exact: cells == 0, counts: p.wanted()}
+	lines := [2][]line{p.lines(st, true), p.lines(st, false)}
+	sx, sy := newScale(p, lines[0], st.l, cells), newScale(p, lines[1], st.w, cells)
+	if grown {
+		sx.grow(w, lines[0], st.l)
+		sy.grow(w, lines[1], st.w)
 	}
-	return max(cells*4/5, 8)
-}
-
-// scaled returns how lengths along one side of a sheet are counted in cells,
-// and how many the sheet has. Of the numbers of cells near the wanted one it
-// takes the one that rounding takes least of the parts from.
-func scaled(p *problem, st *store, whole size, cells int, along bool) (func(size) int32, int32) {
-	if cells == 0 || int64(whole) <= int64(cells) {
-		return func(v size) int32 { return v }, whole
-	}
-	to := func(v size, n int64) int64 { return int64(v) * n / int64(whole) }
-	best, least := int64(cells), 0.0
-	for n := int64(cells); n > int64(cells)*4/5; n-- {
-		loss := 0.0
-		for k := range p.kinds {
-			q := &p.kinds[k]
-			for _, way := range [...]uint8{straight, turned} {
-				if st.ways[k]&way != 0 {
-					v, other := q.sides(way)
-					if !along {
-						v = other
-					}
-					lost := 1 - float64(to(v, n))*float64(whole)/(float64(n)*float64(v))
-					loss += float64(lost * float64(q.count) * float64(q.area))
-				}
+	var alongs, acrosses []reach
+	for k := range p.kinds {
+		q := &p.kinds[k]
+		before := len(t.boxes)
+		for _, way := range [...]uint8{straight, turned} {
+			if st.ways[k]&way != 0 {
+				lx, ly := q.sides(way)
+				t.boxes = append(t.boxes, box{kind: k, lx: sx.cells[lx], ly: sy.cells[ly]})
 			}
 		}
-		if n == int64(cells) || loss < least {
-			best, least = n, loss
+		if slices.ContainsFunc(t.boxes[before:], func(b box) bool { return b.lx == 0 || b.ly == 0 }) {
+			t.boxes = t.boxes[:before]
+			t.thin = append(t.thin, k)
 		}
+		alongs = append(alongs, reachOf(t.boxes[before:], q.count, true))
+		acrosses = append(acrosses, reachOf(t.boxes[before:], q.count, false))
 	}
-	return func(v size) int32 { return int32(to(v, best)) }, int32(best)
+	if t.x = newAxis(w, alongs, sx.whole, most); t.x == nil {
+		return nil
+	}
+	if t.y = newAxis(w, acrosses, sy.whole, most); t.y == nil {
+		return nil
+	}
+	t.value = make([]int64, len(t.x.sizes)*len(t.y.sizes))
+	for i := range t.boxes {
+		b := &t.boxes[i]
+		b.i, _ = slices.BinarySearch(t.x.sizes, b.lx)
+		b.j, _ = slices.BinarySearch(t.y.sizes, b.ly)
+	}
+	return t
 }
 
-// reach is what the parts of one kind add to the places of cuts: up to count
-// times one of the steps.
-type reach struct {
-	steps []int32
-	count int
+// fewCells is the coarsest a table can be, whatever it costs.
+const fewCells = 8
+
+// coarser returns the next smaller number of cells to try. It begins where a
+// table may just be as small as asked for.
+func coarser(cells, most int) int {
+	if cells > 0 {
+		return max(cells*4/5, fewCells)
+	}
+	for cells = 2000; cells > fewCells && cells*cells*cells/20 > most; {
+		cells = max(cells*9/10, fewCells)
+	}
+	return cells
 }
 
-func reachOf(boxes []box, count int, along bool) reach {
-	r := reach{count: count}
-	for _, b := range boxes {
-		v := b.lx
-		if !along {
-			v = b.ly
-		}
-		r.steps = append(r.steps, v)
-	}
-	return r
-}
-
-// mostEnds is how many places of cuts are too many in any case.
-const mostEnds = 4000
-
-// ends returns the sums of the steps up to whole, and whole itself; nil where
-// there are too many, or the context ended.
-func ends(w *work, all []reach, whole int32) []int32 {
-	places := []int32{0}
-	seen := map[int32]bool{0: true}
-	for _, r := range all {
-		// Level by level, so that no kind is used more often than it is there.
-		level := places
-		for range r.count {
-			var next []int32
-			for _, at := range level {
-				for _, s := range r.steps {
-					if e := int64(at) + int64(s); s > 0 && e <= int64(whole) && !seen[int32(e)] {
-						seen[int32(e)] = true
-						next = append(next, int32(e))
-					}
-				}
+// unit returns the largest length in micrometres that divides a length and the
+// sides of all parts.
+func (p *problem) unit(of size) size {
+	for k := range p.kinds {
+		for _, v := range [...]size{p.kinds[k].l, p.kinds[k].w} {
+			for v != 0 {
+				of, v = v, of%v
 			}
-			if w.more(len(level)); w.cancelled {
-				return nil
-			}
-			if len(next) == 0 {
-				break
-			}
-			places = append(slices.Clip(places), next...)
-			if len(places) > mostEnds {
-				return nil
-			}
-			level = next
 		}
 	}
-	if !seen[whole] {
-		places = append(places, whole)
-	}
-	slices.Sort(places)
-	return places
-}
-
-// divided returns for each place the cuts that divide it. Of cuts that leave
-// the same, only the one that takes the most is worth looking at.
-func divided(places []int32) [][]halves {
-	all := make([][]halves, len(places))
-	for i, whole := range places {
-		b := i
-		for a := 1; a < i && 2*places[a] <= whole; a++ {
-			for places[b] > whole-places[a] {
-				b--
-			}
-			if n := len(all[i]); n > 0 && all[i][n-1].b == int32(b) {
-				all[i] = all[i][:n-1]
-			}
-			all[i] = append(all[i], halves{int32(a), int32(b)})
-		}
-	}
-	return all
+	return of
 }
 
 // fill computes all values for the weights of the kinds and returns that of the
 // whole sheet. It reports false if the context ended before.
+//
+// A piece that holds no more than the next smaller one is never worth cutting:
+// of each half only the sizes are tried from which on it holds more.
 func (t *table) fill(w *work, weights []int64) (int64, bool) {
-	nx, ny := len(t.x), len(t.y)
+	nx, ny := len(t.x.sizes), len(t.y.sizes)
 	clear(t.value)
 	at := make([][]int, nx) // boxes by their first place along
 	for b := range t.boxes {
 		at[t.boxes[b].i] = append(at[t.boxes[b].i], b)
 	}
+	begin := make([]int, nx) // where a row first holds more than the row before
+	var jumps []jump
 	for i := range nx {
 		row := t.value[i*ny : (i+1)*ny]
+		sums := 0
 		if i > 0 {
 			copy(row, t.value[(i-1)*ny:i*ny])
 		}
@@ -209,39 +156,87 @@ func (t *table) fill(w *work, weights []int64) (int64, bool) {
 				row[j] = weights[t.boxes[b].kind]
 			}
 		}
-		for _, h := range t.cx[i] {
-			one := t.value[int(h.a)*ny:][:ny]
-			two := t.value[int(h.b)*ny:][:ny]
-			for j := range row {
-				if v := one[j] + two[j]; v > row[j] {
-					row[j] = v
-				}
+		next := 1
+		for _, h := range t.x.cuts[i] {
+			from := ny
+			for ; next <= int(h.a); next++ {
+				from = min(from, begin[next])
 			}
+			raise(row[from:], t.value[int(h.a)*ny+from:], t.value[int(h.b)*ny+from:])
+			sums += ny - from
 		}
-		for j := 1; j < ny; j++ {
-			v := max(row[j], row[j-1])
-			for _, h := range t.cy[j] {
-				v = max(v, row[h.a]+row[h.b])
-			}
-			row[j] = v
+		jumps, sums = t.across(row, jumps[:0], sums)
+		begin[i] = ny
+		if i > 0 {
+			begin[i] = differ(row, t.value[(i-1)*ny:])
 		}
-		if w.more(len(t.cx[i]) * ny / 4); w.cancelled {
+		if w.more(sums / 8); w.cancelled {
 			return 0, false
 		}
 	}
-	return t.value[nx*ny-1], true
+	whole := t.value[nx*ny-1]
+	for _, k := range t.thin {
+		whole += weights[k] * int64(t.counts[k])
+	}
+	return whole, true
+}
+
+// jump is a size across at which a row comes to hold more.
+type jump struct {
+	size int32
+	held int64
+}
+
+// across looks for cuts along a row. It returns the row's jumps, appended, and
+// how many sums were made in all.
+func (t *table) across(row []int64, jumps []jump, sums int) ([]jump, int) {
+	for j := 1; j < len(row); j++ {
+		v, size := max(row[j], row[j-1]), t.y.sizes[j]
+		n := 0
+		for n < len(jumps) && 2*jumps[n].size <= size {
+			v = max(v, jumps[n].held+row[t.y.last[size-jumps[n].size]])
+			n++
+		}
+		sums += 2 * n
+		row[j] = v
+		if v > row[j-1] {
+			jumps = append(jumps, jump{size, v})
+		}
+	}
+	return jumps, sums
+}
+
+// differ returns the first place where two rows differ, or their length.
+func differ(row, other []int64) int {
+	for j, v := range row {
+		if v != other[j] {
+			return j
+		}
+	}
+	return len(row)
+}
+
+// raise makes each value at least the sum of two others.
+func raise(row, one, two []int64) {
+	one, two = one[:len(row)], two[:len(row)]
+	for j, v := range row {
+		row[j] = max(v, one[j]+two[j])
+	}
 }
 
 // parts returns how many of each kind the best filling has, after fill with
 // the same weights.
 func (t *table) parts(weights []int64, kinds int) []int {
 	counts := make([]int, kinds)
-	t.trace(len(t.x)-1, len(t.y)-1, weights, counts)
+	t.trace(len(t.x.sizes)-1, len(t.y.sizes)-1, weights, counts)
+	for _, k := range t.thin {
+		counts[k] = t.counts[k]
+	}
 	return counts
 }
 
 func (t *table) trace(i, j int, weights []int64, counts []int) {
-	ny := len(t.y)
+	ny := len(t.y.sizes)
 	v := t.value[i*ny+j]
 	if v == 0 {
 		return
@@ -258,14 +253,14 @@ func (t *table) trace(i, j int, weights []int64, counts []int) {
 			return
 		}
 	}
-	for _, h := range t.cx[i] {
+	for _, h := range t.x.cuts[i] {
 		if t.value[int(h.a)*ny+j]+t.value[int(h.b)*ny+j] == v {
 			t.trace(int(h.a), j, weights, counts)
 			t.trace(int(h.b), j, weights, counts)
 			return
 		}
 	}
-	for _, h := range t.cy[j] {
+	for _, h := range t.y.cuts[j] {
 		if t.value[i*ny+int(h.a)]+t.value[i*ny+int(h.b)] == v {
 			t.trace(i, int(h.a), weights, counts)
 			t.trace(i, int(h.b), weights, counts)

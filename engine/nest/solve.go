@@ -53,6 +53,7 @@ type solver struct {
 	bars    *linear // nil unless the job is one of bars
 	open    []*candidate
 	floor   key     // no answer is below it but, perhaps, the open candidates
+	asked   int64   // steps that went into proofs against single sets
 	refuted [][]int // sets of which an exact search knows that they are too small
 	told    *answer
 	last    float64
@@ -83,7 +84,8 @@ func newSolver(ctx context.Context, job Job, p *problem, watch Watch) *solver {
 // may take at most.
 const (
 	boundShare    = 0.25
-	barShare      = 0.8 // of a job of bars, answers found on the way
+	refuteShare   = 0.35 // and proofs against single sets
+	barShare      = 0.8  // of a job of bars, answers found on the way
 	leftoverShare = 0.1
 )
 
@@ -106,6 +108,7 @@ func (s *solver) solve() {
 	if s.best != nil && !s.w.cancelled {
 		s.w.limit = min(s.budget, s.w.spent+int64(leftoverShare*float64(s.budget)))
 		s.tidy()
+		s.tell()
 	}
 }
 
@@ -237,7 +240,7 @@ func (s *solver) offer(layouts []*tree, hand []int32) bool {
 
 // bound finds proofs: linear programmes with three ideas of what sheets cost.
 func (s *solver) bound() {
-	most := int(min(max(s.budget/40, 200_000), 40_000_000))
+	most := int(min(max(s.budget/100, 100_000), 4_000_000))
 	s.bounds = newBounder(s.p, s.w, most)
 	if s.proven() {
 		return
@@ -286,100 +289,13 @@ func (s *solver) refresh() {
 	w.watch = nil
 	s.open, s.floor, _ = s.p.candidates(&w, s.bounds.proofs, s.refuted, below)
 	s.w.spent = w.spent
-	for _, c := range s.open {
+	for i, c := range s.open {
 		for _, h := range had {
 			if slices.Equal(h.set, c.set) {
-				c.search, c.exact = h.search, h.exact
+				s.open[i] = h
 			}
 		}
 	}
-}
-
-// rounds tries the open candidates, the cheapest first, each time with twice
-// the effort.
-func (s *solver) rounds() {
-	stop := s.w.limit
-	for effort := int64(500_000); len(s.open) > 0 && s.w.spent < stop && !s.w.cancelled; effort *= 2 {
-		nearest := s.nearest()
-		for _, c := range s.open {
-			s.w.limit = min(stop, s.w.spent+effort)
-			far := c.search != nil && c.search.best/4 > nearest
-			if (far || !s.try(c)) && !(effort >= patience && s.settle(c, stop)) {
-				if s.w.spent >= stop || s.w.cancelled {
-					break
-				}
-				continue
-			}
-			s.tell()
-			break
-		}
-		s.refresh()
-	}
-	s.w.limit = stop
-}
-
-// nearest returns the least area that a search among the candidates has left
-// without a place. Candidates much farther from success are not searched on.
-func (s *solver) nearest() int64 {
-	least := s.p.area
-	for _, c := range s.open {
-		if c.search != nil {
-			least = min(least, c.search.best)
-		}
-	}
-	return least
-}
-
-// try searches for a layout on the sheets of a candidate.
-func (s *solver) try(c *candidate) bool {
-	if c.search == nil {
-		var set []int
-		for t, n := range c.set {
-			for range n {
-				set = append(set, t)
-			}
-		}
-		if len(set) == 0 {
-			return false
-		}
-		c.search = newSearch(s.p, s.w, set, s.seed)
-	}
-	if !c.search.run() {
-		s.offer(c.search.kept, c.search.saved)
-		return false
-	}
-	return s.offer(c.search.sheets, nil)
-}
-
-// patience is the effort after which it is time to ask whether there is a
-// layout at all.
-const patience = 4_000_000
-
-// settle asks a linear programme of its own and then the exact search about a
-// candidate, once, and reports whether that gave a better answer. It may take
-// half of what is left.
-func (s *solver) settle(c *candidate, stop int64) bool {
-	if c.exact {
-		return false
-	}
-	if s.bars == nil && len(c.set) > 1 {
-		s.w.limit = s.w.spent + (stop-s.w.spent)/8
-		s.bounds.improve(make([]float64, len(c.set)), c.set, 100)
-		if slices.ContainsFunc(s.bounds.proofs, func(f weights) bool { return f.refutes(c.set) }) {
-			return false
-		}
-	}
-	c.exact = true
-	s.w.limit = s.w.spent + (stop-s.w.spent)/2
-	e := newExact(s.p, s.w, c.set)
-	if e == nil {
-		return false
-	}
-	verdict, layouts := e.decide()
-	if verdict == impossible {
-		s.refuted = append(s.refuted, c.set)
-	}
-	return verdict == found && s.offer(layouts, nil)
 }
 
 // tell passes progress and better answers on.

@@ -1,17 +1,26 @@
 package nest
 
+import "slices"
+
 // weights is a proof in whole numbers: no layout of one sheet of entry t holds
-// parts that weigh more than holds[t] together. A set of sheets that holds less
-// than all parts weigh cannot take them.
+// parts that weigh more than holds[t] together; of an entry that is unweighed
+// nothing is known. A set of sheets that holds less than all parts weigh cannot
+// take them.
 type weights struct {
 	holds []int64
 	all   int64 // of all parts
 }
 
+// unweighed stands where a proof does not say what an entry holds.
+const unweighed = -1
+
 // refutes reports whether a set of sheets, so many of each entry, is too small.
 func (w *weights) refutes(set []int) bool {
 	var sum int64
 	for t, n := range set {
+		if n > 0 && w.holds[t] == unweighed {
+			return false
+		}
 		sum += w.holds[t] * int64(n)
 	}
 	return sum < w.all
@@ -31,7 +40,9 @@ func byArea(p *problem) weights {
 type bounder struct {
 	p      *problem
 	w      *work
+	most   int // sums that filling one of the tables takes at most
 	tables []*table
+	finer  [][]*table // of the levels above, as far as they were asked for
 	proofs []weights
 }
 
@@ -41,7 +52,7 @@ const weighty = 1 << 40
 
 // newBounder prepares the tables. most is how many sums one may take to fill.
 func newBounder(p *problem, w *work, most int) *bounder {
-	b := &bounder{p: p, w: w, proofs: []weights{byArea(p)}}
+	b := &bounder{p: p, w: w, most: most, proofs: []weights{byArea(p)}}
 	for i := range p.stores {
 		t := newTable(p, w, &p.stores[i], most)
 		if t == nil {
@@ -59,7 +70,7 @@ func (b *bounder) improve(cost []float64, limits []int, rounds int) {
 	for _, c := range cost {
 		dear += c
 	}
-	m := newMaster(b.p.wanted(), limits, 4*dear+1)
+	m := newMaster(b.p.wanted(), limits, slices.Repeat([]float64{4*dear + 1}, len(b.p.kinds)))
 	for range rounds {
 		if !b.price(m, m.settle(), cost) {
 			return
