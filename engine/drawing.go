@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"slices"
+	"unicode/utf8"
 
 	"flatwright/engine/contour"
 	"flatwright/engine/draw"
@@ -34,6 +35,8 @@ func Drawing(d Design, r Result, o DrawingOptions) draw.Figure {
 	b.endSection(draw.Point{X: d.Length + b.gap})
 	b.spot(b.o.Spot)
 	low := b.underLoad(-b.gap - d.TotalDepth() - d.apronDrop(true))
+	b.loadNames()
+	b.planReactions()
 	b.planTitle()
 	b.sectionTitle()
 	b.outerDimensions()
@@ -101,7 +104,6 @@ func (b *board) plan() {
 	b.grid()
 	b.planSupports()
 	b.planLoads()
-	b.planReactions()
 }
 
 // grid draws what the plan shows of the panel itself.
@@ -143,7 +145,8 @@ func (b *board) arrowsBetween(from, to float64) bool {
 		return false
 	}
 	return slices.ContainsFunc(b.d.Cases[b.o.Case].Loads, func(l Load) bool {
-		return (l.Kind == Patch || l.Kind == Line) && l.X > from && l.X < to
+		half := 8 * b.pixel // of an arrow's head
+		return (l.Kind == Patch || l.Kind == Line) && l.X > from-half && l.X < to+half
 	})
 }
 
@@ -176,9 +179,38 @@ func (b *board) planLoads() {
 				b.Lines = append(b.Lines, draw.Line{A: e[0], B: e[1], Pen: draw.DimensionPen, Part: id})
 			}
 		}
-		b.Notes = append(b.Notes, draw.Note{At: draw.Point{X: s.X, Y: y1}, Anchor: draw.AtBottom, Text: l.Name + " · " + l.Strength(b.o.Lengths), Bold: true, Ground: draw.Sheet, Part: id})
 	}
 }
+
+// loadNames writes what the loads are above them: of a plan that shows too small for
+// the name only how strong they are, so that the numbers at the supports have room,
+// and never beyond the plan's ends, where the section stands.
+func (b *board) loadNames() {
+	if b.o.Case >= len(b.d.Cases) {
+		return
+	}
+	for i, l := range b.d.Cases[b.o.Case].Loads {
+		if l.Kind == Uniform {
+			continue
+		}
+		s := b.d.Spread(l)
+		strength := l.Strength(b.o.Lengths)
+		n := draw.Note{At: draw.Point{X: s.X, Y: s.Y + s.SizeY/2}, Anchor: draw.AtBottom, Text: l.Name + " · " + strength, Else: []string{strength}, Bold: true, Ground: draw.Sheet, Part: LoadPart(b.o.Case, i),
+			Room: draw.Rect{Max: draw.Point{X: nameShare * b.d.Length, Y: b.d.Length}}}
+		half := func(text string) float64 { return 3.6 * float64(utf8.RuneCountInString(text)) * b.pixel } // of bold text, about
+		h := half(n.Text)
+		if h > nameShare/2*b.d.Length {
+			h = half(strength)
+		}
+		if h < b.d.Length/2 {
+			n.At.X = min(max(n.At.X, h), b.d.Length-h)
+		}
+		b.Notes = append(b.Notes, n)
+	}
+}
+
+// nameShare is the part of the plan's length that the name of a load may take.
+const nameShare = 0.8
 
 // inLongSection returns the parts that the long section shows.
 func (b *board) inLongSection() []Part {
@@ -237,7 +269,7 @@ func (b *board) sectionTitle() {
 	}
 	from, to := b.betweenMarks()
 	at.X = (from + to) / 2
-	if (to-from)/b.pixel < 6*float64(len(text))+20 { // 6 pixels for a sign, and half a mark on either side
+	if (to-from)/b.pixel < 7*float64(len(text))+30 { // 7 pixels for a sign, and a mark on either side
 		if !b.beside {
 			return // the sagged section is below
 		}
@@ -308,26 +340,21 @@ func (b *board) endSection(at draw.Point) {
 
 // outerDimensions measures the whole, the rib pitches and the layers.
 func (b *board) outerDimensions() {
-	b.planDimensions()
-	if b.beside {
-		return // the section's title tells its depths
-	}
-	f, d := b.o.Lengths, b.d
-	z0 := -b.gap - d.TotalDepth()
-	b.Dimensions = append(b.Dimensions,
-		draw.Dimension{A: draw.Point{X: d.Length, Y: z0 + d.BottomSkin.Thickness}, B: draw.Point{X: d.Length, Y: z0 + d.BottomSkin.Thickness + d.CoreDepth}, Side: draw.Right, Rank: 1, Text: f.Print(d.CoreDepth)},
-		draw.Dimension{A: draw.Point{X: d.Length, Y: z0}, B: draw.Point{X: d.Length, Y: z0 + d.TotalDepth()}, Side: draw.Right, Rank: 2, Text: f.Print(d.TotalDepth())})
-}
-
-// planDimensions measures length, width and the rib pitches.
-func (b *board) planDimensions() {
-	f, d := b.o.Lengths, b.d
+	f := b.o.Lengths
+	d := b.d
 	ys, xs := d.RibPlaces()
 	top := d.Width
 	b.chain(xs, d.Length, func(v float64) draw.Point { return draw.Point{X: v, Y: top} }, draw.Above, 1, "C")
 	b.Dimensions = append(b.Dimensions, draw.Dimension{A: draw.Point{Y: top}, B: draw.Point{X: d.Length, Y: top}, Side: draw.Above, Rank: 2, Text: f.Print(d.Length)})
 	b.chain(ys, d.Width, func(v float64) draw.Point { return draw.Point{Y: v} }, draw.Left, 1, "L")
 	b.Dimensions = append(b.Dimensions, draw.Dimension{B: draw.Point{Y: d.Width}, Side: draw.Left, Rank: 2, Text: f.Print(d.Width)})
+	if b.beside {
+		return // the section's title tells its depths
+	}
+	z0 := -b.gap - d.TotalDepth()
+	b.Dimensions = append(b.Dimensions,
+		draw.Dimension{A: draw.Point{X: d.Length, Y: z0 + d.BottomSkin.Thickness}, B: draw.Point{X: d.Length, Y: z0 + d.BottomSkin.Thickness + d.CoreDepth}, Side: draw.Right, Rank: 1, Text: f.Print(d.CoreDepth)},
+		draw.Dimension{A: draw.Point{X: d.Length, Y: z0}, B: draw.Point{X: d.Length, Y: z0 + d.TotalDepth()}, Side: draw.Right, Rank: 2, Text: f.Print(d.TotalDepth())})
 }
 
 // chain measures from the edge to the first rib's middle, from rib to rib and

@@ -58,6 +58,8 @@ type Board struct {
 	drag     drag
 	shift    func() bool // whether shift is held
 
+	buttonRoom fyne.Size // that the buttons cover in the corner
+
 	sheet     *layer // the drawing
 	highlight *layer // what is hovered and selected
 	paint     painter

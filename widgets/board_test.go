@@ -302,3 +302,35 @@ func BenchmarkBoardZoom(b *testing.B) {
 		i++
 	}
 }
+
+// Marking a part leaves its name readable: no line runs over the letters.
+func TestBoardMarksNoNameAway(t *testing.T) {
+	app(t)
+	b, _ := boardAt(t, 600, 400)
+	f := plan()
+	f.Notes = []draw.Note{{At: draw.Point{X: 300, Y: 400}, Text: "the block", Ground: draw.Sheet, Part: "block"}}
+	b.SetFigure(f)
+	b.SetSelected("block")
+	var name draw.Rect
+	for _, it := range b.marked() {
+		if it.Shape == draw.Words {
+			name = it.Box()
+		}
+	}
+	if name.Empty() {
+		t.Fatal("the name is not marked")
+	}
+	edges := 0
+	for _, it := range b.marked() {
+		if it.Shape == draw.Words {
+			continue
+		}
+		edges++
+		if it.Box().Grow(2).Overlaps(name) {
+			t.Errorf("something from %v to %v runs over the name in %v", it.Box().Min, it.Box().Max, name)
+		}
+	}
+	if edges != 4 { // the tint and three edges of the triangle
+		t.Errorf("%d pieces mark the block; want 4", edges)
+	}
+}

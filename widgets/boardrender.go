@@ -32,6 +32,7 @@ func (b *Board) CreateRenderer() fyne.WidgetRenderer {
 			button(theme.ZoomFitIcon(), b.Fit),
 		),
 	}
+	b.buttonRoom = r.buttons.MinSize()
 	for i := range r.ring {
 		r.ring[i] = canvas.NewRectangle(color.Transparent)
 	}
@@ -42,6 +43,9 @@ func (b *Board) CreateRenderer() fyne.WidgetRenderer {
 
 // plateOpacity is that of the grounds under scale bar and buttons.
 const plateOpacity = 0.85
+
+// buttonMargin is the room between the buttons and the corner.
+const buttonMargin = 4
 
 // ringWidth is the width of the frame that shows the focus.
 const ringWidth = 2
@@ -68,7 +72,7 @@ func (r *boardRenderer) Layout(size fyne.Size) {
 	r.ring[3].Move(fyne.NewPos(size.Width-ringWidth, 0))
 	m := r.buttons.MinSize()
 	r.buttons.Resize(m)
-	r.buttons.Move(fyne.NewPos(size.Width-m.Width-4, size.Height-m.Height-4))
+	r.buttons.Move(fyne.NewPos(size.Width-m.Width-buttonMargin, size.Height-m.Height-buttonMargin))
 	r.plate.Resize(m)
 	r.plate.Move(r.buttons.Position())
 }
@@ -119,6 +123,10 @@ func (b *Board) redraw() {
 		b.scale = c.Scale()
 	}
 	b.view.Clip = draw.Rect{Max: draw.Point{X: float64(size.Width), Y: float64(size.Height)}}
+	b.view.Covered = draw.Rect{}
+	if m := b.buttonRoom; m.Width > 0 {
+		b.view.Covered = draw.Rect{Min: draw.Point{X: float64(size.Width - m.Width - buttonMargin), Y: float64(size.Height - m.Height - buttonMargin)}, Max: b.view.Clip.Max}
+	}
 	b.flat = b.figure.Flatten(b.view, b.metrics())
 	b.sheet.show(b.paint.draw(b.flat.Items, b.colour, b.scale))
 	b.drawHighlight()
@@ -127,6 +135,11 @@ func (b *Board) redraw() {
 
 // drawHighlight outlines what is hovered and picked in the accent colour.
 func (b *Board) drawHighlight() {
+	b.highlight.show(b.mark.draw(b.marked(), b.highlightColour, b.scale))
+}
+
+// marked is what is drawn over the figure for what is hovered and picked.
+func (b *Board) marked() []draw.Item {
 	var items []draw.Item
 	mark := func(part string, width float64, tint bool) {
 		if part == "" {
@@ -159,8 +172,7 @@ func (b *Board) drawHighlight() {
 		mark(b.hovered, 2, false)
 	}
 	mark(b.selected, 3, true)
-	items = append(items, b.wholeNotes()...)
-	b.highlight.show(b.mark.draw(items, b.highlightColour, b.scale))
+	return append(items, b.wholeNotes()...)
 }
 
 // wholeNotes are the notes of the part that is pointed at which had no room for all

@@ -243,7 +243,7 @@ func (p *placer) text(d *dimensionLine) (Item, bool) {
 			}
 			it.Points = []Point{d.at(start, d.v-m.Gap)}
 			box := it.Box()
-			shown := p.visible(box) && p.visible(d.box(c, c, d.v-m.Arrow/8, d.v+m.Arrow/8))
+			shown := p.readable(box) && p.visible(d.box(c, c, d.v-m.Arrow/8, d.v+m.Arrow/8))
 			if shown && p.free(box, strict) && p.rowFree(d, c, it.Advance) {
 				return it, true
 			}

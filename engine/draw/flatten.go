@@ -13,6 +13,10 @@ import (
 func (f Figure) Flatten(v View, m Metrics) Flat {
 	texts := &emitter{view: v, metrics: m}
 	notes := texts.notes(f.Notes)
+	texts.measuring = true
+	for _, it := range notes {
+		texts.holes = append(texts.holes, it.Box())
+	}
 	figures := texts.dimensions(f, notes)
 	e := &emitter{view: v, metrics: m}
 	for _, it := range notes {
@@ -39,11 +43,18 @@ type emitter struct {
 	metrics Metrics
 	holes   []Rect // boxes of text, where thin lines and hatches stop
 	items   []Item
+
+	measuring bool // the lines of dimensions are drawn, which stop at notes
 }
 
 // visible reports whether r, in output units, lies wholly in the clip.
 func (e *emitter) visible(r Rect) bool {
 	return e.view.Clip.Empty() || e.view.Clip.Contains(r)
+}
+
+// readable reports whether a text in r would show.
+func (e *emitter) readable(r Rect) bool {
+	return e.visible(r) && (e.view.Covered.Empty() || !r.Overlaps(e.view.Covered))
 }
 
 func (e *emitter) area(a Area) {
@@ -143,10 +154,10 @@ func (e *emitter) stroke(points []Point, closed bool, pen Pen, part string) {
 	flush()
 }
 
-// holed reports whether a line of pen inside r may meet a hole. Thick lines and
-// dimension lines run on under text.
+// holed reports whether a line of pen inside r may meet a hole. Thick lines run on
+// under text, and so do those of a dimension's pen that are none of a dimension.
 func (e *emitter) holed(r Rect, pen Pen) bool {
-	if pen != Thin && pen != Hidden && pen != Centre {
+	if pen != Thin && pen != Hidden && pen != Centre && !(pen == DimensionPen && e.measuring) {
 		return false
 	}
 	for _, h := range e.holes {
@@ -309,7 +320,7 @@ func (e *emitter) note(n Note, at Point) (it Item, ok bool) {
 			if n.Colour != NoFill {
 				it.Colour = n.Colour
 			}
-			return it, e.visible(it.Box())
+			return it, e.readable(it.Box())
 		}
 	}
 	return it, false

@@ -6,11 +6,13 @@ package draw
 //	y' = OriginY - Scale·y
 //
 // Clip, in output units, is the part of the plane that shows; an empty Clip
-// shows everything.
+// shows everything. On Covered something else lies, as buttons do: no text stands
+// there.
 type View struct {
 	Scale            float64 // output units per millimetre
 	OriginX, OriginY float64 // where the world's (0, 0) lands
 	Clip             Rect
+	Covered          Rect
 }
 
 // Map returns where the world's point p lands on the output plane.
