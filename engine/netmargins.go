@@ -155,9 +155,12 @@ func (k *checker) netSections(m mesh, s Skin, mat *catalog.Sheet, f factors, top
 				share = math.Min(share, c.net(s2, along, u, s.Thickness))
 			}
 			for n := range m.lines(along) {
-				cells := m.line(along, n)
-				if at, size, _, _ := spans(&m.all[cells[0]], along); math.Abs(at-u) < (size+b.d)/2 {
-					k.netLine(m, cells, beside[0], share, along, s, mat, f, top, b)
+				first := n * m.rows
+				if !along {
+					first = n
+				}
+				if at, size, _, _ := spans(&m.all[first], along); math.Abs(at-u) < (size+b.d)/2 {
+					k.netLine(m, m.line(along, n), beside[0], share, along, s, mat, f, top, b)
 				}
 			}
 		}

@@ -133,7 +133,7 @@ func (p *splicer) cutAlready(part string, most float64) bool {
 func (p *splicer) gaps(along bool, lo, hi float64) []float64 {
 	d := &p.d
 	set, mates := d.ribSet(along), d.ribSet(!along)
-	slot := mates.SlotThickness() + d.Slots.Clearance
+	slot := d.SlotWidth(mates)
 	need := scarfSlope*set.Thickness + 2*scarfRoom
 	var out []float64
 	edge := lo

@@ -2,6 +2,7 @@ package engine
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"flatwright/engine/section"
@@ -61,4 +62,21 @@ func TestSpliceOfTheClosedForm(t *testing.T) {
 	bending, shear := d.spliced(&sheet, true, 1600)
 	near(t, "bending", bending, (4+1/(1+2*more/1600*0.993844))/5, 1e-6)
 	near(t, "shear", shear, (4+1/(1+2*sheared/1600*0.006156))/5, 1e-6)
+}
+
+// A scarf of 96 mm that keeps 0.05 mm from a slot of 9.2 mm runs into it once the slot is drawn
+// for 10 points more moisture, 0.003 · 9 · 10 = 0.27 mm wider; so does a hole that was just clear of it.
+func TestSwollenSlotsTakeRoom(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	_, xs := d.RibPlaces()
+	d.Splices = []Splice{{Part: "L2", At: xs[3] + 4.6 + 48 + 0.05}}
+	d.Holes = []Hole{{Kind: CableHole, Part: "L4", X: xs[2] + 4.6 + 10 + minBridge + 0.05, Up: 40, Diameter: 20}}
+	if got := codes(compute(t, d).Problems); slices.Contains(got, "splice-at-slot") || slices.Contains(got, "hole-in-slot") {
+		t.Errorf("clear of the slots: %v", got)
+	}
+	d.Slots.MoistureRise = 10
+	if got := codes(Validate(d, d.Material, Catalogue().Glue)); !slices.Contains(got, "splice-at-slot") || !slices.Contains(got, "hole-in-slot") {
+		t.Errorf("with wider slots: %v", got)
+	}
 }

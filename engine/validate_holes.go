@@ -172,7 +172,7 @@ func (r *review) ribHole(path string, i int, h Hole, along bool) {
 		r.block("hole-off-rib", path+".up", "Hole %d, %s wide and %s above the lower edge of rib %s, leaves less than %s of it above or below. The middle of the rib is at %s.", i+1, inMM(h.Diameter), inMM(h.Up), h.Part, inMM(minBridge), inMM(d.CoreDepth/2))
 		return
 	}
-	slot := mates.SlotThickness() + d.Slots.Clearance
+	slot := d.SlotWidth(mates)
 	for k := range h.number() {
 		at, _ := h.place(k)
 		if !along {
@@ -194,7 +194,7 @@ func (r *review) ribHole(path string, i int, h Hole, along bool) {
 		}
 	}
 	if h.Diameter > ribHoleShare*d.CoreDepth+nearly {
-		r.add(Shortfall, "hole-deep-in-rib", path+".diameter", "Hole %d takes %s of the %s of rib %s, more than a third: what is left above and below bends by itself, which is not counted. A hole of up to %s would do, or several small ones.",
+		r.add(Shortfall, "hole-deep-in-rib", path+".diameter", "Hole %d takes %s of the %s of rib %s, more than a third: what is left above and below bends by itself, which is counted as two small beams and rough for so large a hole. A hole of up to %s would do, or several small ones.",
 			i+1, inMM(h.Diameter), inMM(d.CoreDepth), h.Part, inMM(math.Floor(ribHoleShare*d.CoreDepth)))
 	}
 }

@@ -75,7 +75,7 @@ func (r *review) ribSplice(path string, i int, s Splice, k stick) {
 		}
 	}
 	half := s.reach(k) / 2
-	slot := mates.SlotThickness() + d.Slots.Clearance
+	slot := d.SlotWidth(mates)
 	for n := range mates.number() {
 		m := mates.at(n, tb, far-tb)
 		if gap := math.Abs(s.At-m) - slot/2 - half; gap < -nearly {
