@@ -44,7 +44,7 @@ func (p *packet) sheetsToBuy() {
 	}
 	p.table([]draw.Column{{Head: "Sheet", Width: 60}, {Head: "Size", Width: 45}, {Head: "How many", Width: 20, Right: true}, {Head: "", Width: 22}, {Head: "Cost", Width: 30, Right: true}}, rows)
 	if cost := p.cost(); cost.Sheets != nil {
-		p.text("To buy, together "+length.Number(*cost.Sheets, 4)+", in your own currency.", strong)
+		p.text("To buy, together "+length.Number(*cost.Sheets, 4)+", in your own currency."+cost.over(p.d.Limits.Cost), strong)
 		if cost.Total > 0 {
 			p.text("The part of them that goes into the top is "+length.Number(cost.Total, 4)+" by area.", body)
 		}

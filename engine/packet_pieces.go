@@ -27,7 +27,7 @@ func (p *packet) partsList() {
 	p.text(fmt.Sprintf("Parts %s, glue %s, together %s. Centre of gravity %s from the left end, %s from the front edge, %s above the underside.",
 		length.Mass(m.Parts, p.f), length.Mass(m.Glue, p.f), length.Mass(m.Total, p.f), p.length(m.Centre[0]), p.length(m.Centre[1]), p.length(m.Centre[2])), body)
 	p.text(fmt.Sprintf("%d ribs with %d half-laps; short blocking between full lengthwise ribs would take %d pieces.", m.Pieces, m.Laps, m.Blocking), body)
-	p.text(p.cost().Line(), body)
+	p.text(p.cost().Line()+p.cost().over(p.d.Limits.Cost), body)
 	if lines := p.d.jointWords(p.f); len(lines) > 0 {
 		p.subheading("Joints, holes and grooves")
 		for _, line := range lines {

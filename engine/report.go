@@ -67,7 +67,7 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 	}
 	m := r.Mass
 	p.line("\nWeight %s (%.0f %% of a solid slab), glue %s of it; %d rib pieces, %d half-laps", length.Mass(m.Total, f), 100*m.Share, length.Mass(m.Glue, f), m.Pieces, m.Laps)
-	p.line("%s", r.Cost.Line())
+	p.line("%s%s", r.Cost.Line(), r.Cost.over(d.Limits.Cost))
 	if m.Aprons > 0 {
 		p.line("The aprons weigh %s beside it; they bend under it and hang on the legs.", length.Mass(m.Aprons, f))
 	}

@@ -25,6 +25,14 @@ func (c CostReport) Most() float64 {
 	return c.Total
 }
 
+// over says in words by how much the limit of a design is passed, "" if it is not.
+func (c CostReport) over(limit float64) string {
+	if !(limit > 0 && c.Most() > limit) {
+		return ""
+	}
+	return fmt.Sprintf(" That is %s over the limit of %s.", length.Number(c.Most()-limit, 4), length.Number(limit, 4))
+}
+
 // Line says what the top costs, by area and by sheets to buy, in words.
 func (c CostReport) Line() string {
 	text := ""

@@ -30,6 +30,9 @@ func TestSheetCost(t *testing.T) {
 	if line := c.Line(); !strings.HasSuffix(line, "The sheets to buy cost 154.") || !strings.HasPrefix(line, "Material by area, at your prices: ") {
 		t.Errorf("told as %q", line)
 	}
+	if got := c.over(150); got != " That is 4 over the limit of 150." || c.over(154) != "" || c.over(0) != "" {
+		t.Errorf("against a limit of 150: %q", got)
+	}
 	d.Stock[0].OnHand = 1
 	if c := with(d); c.Sheets == nil || *c.Sheets != 40+64 {
 		t.Errorf("with one of 9 mm on hand %v; want 104", c.Sheets)
