@@ -53,7 +53,7 @@ func (p *packet) proof() {
 }
 
 // AboutProved says what margins as proved rest on.
-const AboutProved = "Stiffness was measured, strength was not: a margin changes only by how the load finds its way. A limp sheet is often a weak one too."
+const AboutProved = "The whole panel was computed once more with the fitted figure, and every margin with it. Stiffness was measured, strength was not: what a part takes stays that of the catalogue, but for buckling, which goes by stiffness; so a margin changes by how the load finds its way. A limp sheet is often a weak one too."
 
 // provedMargins prints every sag and margin as the readings explain them, a column for
 // each explanation that is worth its belief.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"reflect"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -297,6 +298,54 @@ func TestRateProofFindsTheSoftSkins(t *testing.T) {
 			t.Errorf("line %q", line)
 		}
 	}
+}
+
+// TestProvedMarginsAreThoseOfTheFittedModel by another road: the same top drawn with skins
+// of a material of its own whose moduli are the factor times as large, computed as any
+// design is. What a part takes is the catalogue's still, wherever it is no buckling.
+func TestProvedMarginsAreThoseOfTheFittedModel(t *testing.T) {
+	t.Parallel()
+	d := provedTop()
+	p := planOf(t, d)
+	read(&d, p, 0, 1.35, 0)
+	r := JudgeProof(d, p)
+	e := r.Told.Explanations[unknownSkins]
+	ratings, err := RateProof(context.Background(), d, p, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(ratings, func(q ProofRating) bool { return q.Name == e.Name })
+	if i < 0 || !(e.Factor < 0.9) {
+		t.Fatalf("skins are %.3f times the plan and not rated: %+v", e.Factor, ratings)
+	}
+	soft := d.Clone()
+	soft.Proof = Proof{}
+	sheet, _ := d.Material(d.TopSkin.Material)
+	sheet.Key = "limp"
+	for _, v := range []*float64{&sheet.EAlong, &sheet.EAcross, &sheet.EBendAlong, &sheet.EBendAcross, &sheet.GEdge} {
+		*v *= e.Factor
+	}
+	soft.Own = append(soft.Own, sheet)
+	soft.TopSkin.Material, soft.BottomSkin.Material = "limp", "limp"
+	drawn := refined(t, soft, Normal)
+	if len(ratings[i].Margins) != len(drawn.Margins) {
+		t.Fatalf("%d margins are rated; want %d", len(ratings[i].Margins), len(drawn.Margins))
+	}
+	moved := false
+	for k, q := range ratings[i].Margins {
+		want := drawn.Margins[k]
+		near(t, want.Code, q.Proved.Value, want.Value, 1e-9*want.Value)
+		moved = moved || math.Abs(q.Proved.Value/q.Planned.Value-1) > 0.01
+		if q.Planned.Code == "" || strings.Contains(q.Proved.Code, "buckl") || strings.Contains(q.Proved.Code, "wrinkl") ||
+			strings.Contains(q.Proved.Code, "bending") { // pulled or pressed, whichever is the less
+			continue
+		}
+		near(t, want.Code+", what it takes", q.Proved.Capacity, q.Planned.Capacity, 1e-9*q.Planned.Capacity)
+	}
+	if !moved {
+		t.Error("no margin moved by more than 1 % as the loads find another way")
+	}
+	near(t, "sag", ratings[i].Sags[0][1], drawn.Cases[0].Sag, 1e-9)
 }
 
 // TestSightAdvice: a stiff top read by a string cannot be seen; it says so, and what would
