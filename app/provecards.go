@@ -154,7 +154,7 @@ func (v *proveView) readCard(s Snapshot) card {
 		c.blocks = append(c.blocks, block{kind: kindText, text: "• " + inUnit(line, s.Lengths)})
 	}
 	var inside []block
-	for _, line := range v.plan.Rounds[0].WaysAgainst() {
+	for _, line := range v.plan.Rounds[0].WaysAgainst(s.Design.Proof) {
 		inside = append(inside, block{kind: kindText, text: inUnit(line, s.Lengths)})
 	}
 	return withBlocks(c, block{kind: kindFold, key: "proof ways", text: "Which way of reading sees enough", inside: inside})

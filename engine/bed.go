@@ -4,7 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"reflect"
 	"slices"
+	"sync"
 
 	"flatwright/engine/flat"
 )
@@ -106,10 +108,48 @@ type SurveyShape struct {
 // addBed adds what is known of the bed; without surveys only the shares that the
 // panel keeps.
 func (d *Design) addBed(mo *model, m *materials, r *Result) {
-	r.Bed = d.bedReport(d.keptShares(mo, m))
+	r.Bed = d.knownBed(d.keptShares(mo, m))
 	r.Build.follow(&r.Bed)
 	r.Working = append(r.Working, d.bedWorking(r.Bed.Kept)...)
 	r.Problems = append(r.Problems, d.bedProblems(r.Bed)...)
+}
+
+// bedCache keeps the report last made: while a load or a support is dragged neither
+// surveys nor panel change, and putting them together takes longer than all else of a
+// glance. It changes no answer, only the time.
+var bedCache struct {
+	sync.Mutex
+	of     Design // what the report depends on, of the design
+	kept   KeptShares
+	report BedReport
+	there  bool
+}
+
+// bedInput returns the design without what no survey depends on.
+func (d *Design) bedInput() Design {
+	return Design{Length: d.Length, Width: d.Width, TopSkin: d.TopSkin, BottomSkin: d.BottomSkin, CoreDepth: d.CoreDepth,
+		EdgeBand: d.EdgeBand, Limits: d.Limits, Leaves: slices.Clone(d.Leaves), Surveys: d.Clone().Surveys}
+}
+
+// knownBed is [Design.bedReport] of the panel's sizes, limits, surveys and leaves alone,
+// from what was kept if they are the same.
+func (d *Design) knownBed(kept KeptShares) BedReport {
+	if len(d.Surveys) == 0 {
+		return d.bedReport(kept)
+	}
+	in := d.bedInput()
+	c := &bedCache
+	c.Lock()
+	if c.there && c.kept == kept && reflect.DeepEqual(c.of, in) {
+		defer c.Unlock()
+		return c.report
+	}
+	c.Unlock()
+	report := in.bedReport(kept)
+	c.Lock()
+	defer c.Unlock()
+	c.of, c.kept, c.report, c.there = in, kept, report, true
+	return report
 }
 
 // bedReport puts the surveys together.

@@ -69,16 +69,12 @@ func estimate(ctx context.Context, d Design, steps bool) (Result, error) {
 			return Result{}, err
 		}
 	}
-	if steps {
-		d.addGlueUp(&m, &r)
-	}
+	d.addGlueUp(&m, &r)
 	r.Build = d.buildPlan(r)
 	r.Working = d.working(&mo, &m, r)
 	d.addCreep(&mo, &m, &r)
 	d.addMoisture(&mo, &m, &r)
-	if steps {
-		d.addBed(&mo, &m, &r)
-	}
+	d.addBed(&mo, &m, &r)
 	r.closed = closed{r.Problems, r.Working, r.Depth, r.Knobs, r.Cases}
 	r.Problems = append(slices.Clip(r.Problems), d.shortfalls(r)...)
 	return r, ctx.Err()

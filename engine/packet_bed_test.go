@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -107,10 +108,45 @@ func TestBedInTheReport(t *testing.T) {
 	if i := bytes.Index(out.Bytes(), []byte("null")); i >= 0 {
 		t.Errorf("a list is null in the report: …%s…", out.Bytes()[max(0, i-80):i+4])
 	}
-	// A hand that drags is not kept waiting by surveys.
-	glance, err := Glance(t.Context(), d)
-	if err != nil || len(glance.Bed.Surveys) != 0 {
-		t.Errorf("Glance looks at %d surveys, %v", len(glance.Bed.Surveys), err)
+}
+
+// While something is dragged surveys, glue-up and build steps say what they say at
+// rest; what is kept of the bed is not kept for another survey, limit or panel.
+func TestGlanceKnowsTheBed(t *testing.T) {
+	t.Parallel()
+	for name, change := range map[string]func(d *Design){
+		"as it is": func(*Design) {},
+		"a reading": func(d *Design) {
+			d.Surveys[0].Lines[0].Readings[1] += 0.4
+		},
+		"a limit":        func(d *Design) { d.Limits.Flatness = 0.07 },
+		"another sheet":  func(d *Design) { d.TopSkin.Thickness *= 1.2 },
+		"other leaves":   func(d *Design) { d.Leaves = []float64{0.3} },
+		"longer":         func(d *Design) { d.Length += 90 },
+		"a moved load":   func(d *Design) { d.Cases[0].Loads[0].X += 30 },
+		"fewer clamps":   func(d *Design) { d.GlueUp.Clamps = Clamps{Count: 4, Force: 2000} },
+		"without a word": func(d *Design) { d.Surveys = nil },
+	} {
+		d := shimmedDemo()
+		change(&d)
+		glance, err := Glance(t.Context(), d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		again := d.Clone()
+		again.Cases[0].Loads[0].X += 5 // dragged on
+		if glance, err = Glance(t.Context(), again); err != nil {
+			t.Fatal(err)
+		}
+		want := compute(t, again)
+		m := d.materials()
+		mo := newModel(&d, &m, true)
+		if alone := d.bedReport(d.keptShares(&mo, &m)); !reflect.DeepEqual(glance.Bed, alone) {
+			t.Errorf("%s: what is kept of the bed is not what the surveys say", name)
+		}
+		if !reflect.DeepEqual(glance.Bed, want.Bed) || !reflect.DeepEqual(glance.GlueUp, want.GlueUp) || !reflect.DeepEqual(glance.Build, want.Build) {
+			t.Errorf("%s: dragged, bed, glue-up or steps are not those at rest", name)
+		}
 	}
 }
 

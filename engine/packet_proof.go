@@ -39,7 +39,7 @@ func (p *packet) proof() {
 	}
 	p.need(50)
 	p.subheading("Which way of reading sees enough")
-	for i, line := range plan.Rounds[0].WaysAgainst() {
+	for i, line := range plan.Rounds[0].WaysAgainst(p.d.Proof) {
 		p.text([...]string{"", "• "}[truth(i > 0)]+InUnits(line, p.f), body)
 	}
 	p.subheading("What explains it")

@@ -362,22 +362,50 @@ func TestSightAdvice(t *testing.T) {
 	}
 }
 
-// TestWaysAgainstTheSag: a sag of 0.3 mm by hand. A dial of 0.01 mm tells 1.645·√2·0.01 =
-// 0.023 mm, 7.8 % of it: fine enough; a straightedge of 0.03 mm tells 0.070 mm, 23 %: only
-// seen; a string of 0.25 mm tells 0.582 mm: nothing of it.
+// TestWaysAgainstTheSag: by hand of 0.3 mm over two points of the top and 0.5 mm over what
+// stays. A dial of 0.01 mm, which stands on the floor as a rule, tells 1.645·√2·0.01 =
+// 0.023 mm, 4.7 % of 0.5 mm: fine enough; a straightedge of 0.03 mm on the top tells
+// 0.070 mm, 23 % of 0.3 mm: only seen; a string of 0.25 mm tells 0.582 mm: nothing of it.
+// Where the person says what the gauge stands on, that is taken for every way.
 func TestWaysAgainstTheSag(t *testing.T) {
 	t.Parallel()
-	q := ProofRoundPlan{Stages: []ProofStage{{}, {Force: 500, Expected: 0.3}}}
-	lines := q.WaysAgainst()
-	if len(lines) != 1+len(proof.Ways()) {
-		t.Fatalf("%d lines: %q", len(lines), lines)
-	}
-	text := strings.Join(lines, "\n")
-	for _, want := range []string{"expected to read 0.300 mm", "Dial indicator: tells 0.023 mm from nothing; the stiffness is known to 8 %: fine enough.",
-		"Straightedge and feeler gauges: tells 0.070 mm from nothing; seen, but the stiffness only known to 23 %.", "Taut string and rule: tells 0.582 mm from nothing; too little to be seen."} {
-		if !strings.Contains(text, want) {
-			t.Errorf("not said: %q in\n%s", want, text)
+	q := ProofRoundPlan{Rides: 0.3, Fixed: 0.5}
+	for over, wants := range map[ProofReference][]string{
+		"": {"Dial indicator, from the floor: 0.500 mm expected; tells 0.023 mm from nothing; the stiffness is known to 5 %: fine enough.",
+			"Straightedge and feeler gauges, over two points of the top: 0.300 mm expected; tells 0.070 mm from nothing; seen, but the stiffness only known to 23 %.",
+			"Taut string and rule, over two points of the top: 0.300 mm expected; tells 0.582 mm from nothing; too little to be seen."},
+		OnTheTop:      {"Dial indicator, over two points of the top: 0.300 mm expected; tells 0.023 mm from nothing; the stiffness is known to 8 %: fine enough."},
+		OnTheSupports: {"Straightedge and feeler gauges, over the supports: 0.500 mm expected; tells 0.070 mm from nothing; the stiffness is known to 14 %"},
+	} {
+		lines := q.WaysAgainst(Proof{Over: over})
+		if len(lines) != 1+len(proof.Ways()) {
+			t.Fatalf("%d lines: %q", len(lines), lines)
 		}
+		for _, want := range wants {
+			if text := strings.Join(lines, "\n"); !strings.Contains(text, want) {
+				t.Errorf("over %q not said: %q in\n%s", over, want, text)
+			}
+		}
+	}
+}
+
+// TestOverEitherReference: whichever is planned, both references are told, as a plan with
+// each of them expects; the top's own two points go down too, so they read less.
+func TestOverEitherReference(t *testing.T) {
+	t.Parallel()
+	var full, rides, fixed [2]float64
+	for i, over := range [...]ProofReference{OnTheTop, OnTheFloor} {
+		d := provedTop()
+		d.Proof.Over, d.Proof.From, d.Proof.To = over, 200, 1300
+		q := planOf(t, d).Rounds[0]
+		full[i], rides[i], fixed[i] = q.full().Expected, q.Rides, q.Fixed
+	}
+	for i := range 2 {
+		near(t, "over the top", rides[i], full[0], 1e-9)
+		near(t, "over the floor", fixed[i], full[1], 1e-9)
+	}
+	if !(rides[0] < 0.95*fixed[0]) {
+		t.Errorf("over the top %.4f mm, over the floor %.4f mm; want less", rides[0], fixed[0])
 	}
 }
 

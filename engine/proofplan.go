@@ -31,8 +31,13 @@ type ProofRoundPlan struct {
 	Known  proof.Known
 	Sight  proof.Sight // of the fullest stage
 	Advice []string    // what would make it better to see
-	Lowest Margin      // under the fullest stage, with the code's reserves
-	Where  []Spread    // the stack stands on these
+
+	// What the fullest stage adds to a reading over two points of the top, which ride
+	// down with it, and over what stays where it is, mm.
+	Rides, Fixed float64
+
+	Lowest Margin   // under the fullest stage, with the code's reserves
+	Where  []Spread // the stack stands on these
 }
 
 // ProofStage is one stage.
@@ -305,6 +310,41 @@ func (d *Design) expected(ctx context.Context, t proofTop, round ProofRound, for
 	return d.proofReading(s) - nothing, nil
 }
 
+// overEither returns what a stack of that force adds to a reading over two points of the
+// top and over what stays. Where no straightedge is planned on the top, or it would not
+// reach over the gauge, its ends are taken over the supports.
+func (d *Design) overEither(ctx context.Context, t proofTop, round ProofRound, force float64) (rides, fixed float64, err error) {
+	read := func(over ProofReference) (float64, error) {
+		e := d.Clone()
+		e.Proof.Over = over
+		p := &e.Proof
+		span, across := d.spans()
+		at, within := p.X, d.Length
+		if p.Across {
+			at, within, span = p.Y, d.Width, across
+		}
+		if !(p.From >= 0 && p.From < at && at < p.To && p.To <= within) {
+			p.From, p.To = span.A, span.B
+		}
+		if over == OnTheTop && !(p.From < at && at < p.To) {
+			return 0, nil // nothing is read beyond its ends
+		}
+		if len(e.presses(round)) == 0 {
+			return 0, nil // no room for the stack beside it
+		}
+		s, err := t.model.Solve(ctx, []plate.Press{t.own})
+		if err != nil {
+			return 0, err
+		}
+		return e.expected(ctx, t, round, force, e.proofReading(s))
+	}
+	if rides, err = read(OnTheTop); err != nil {
+		return 0, 0, err
+	}
+	fixed, err = read(OnTheFloor)
+	return rides, fixed, err
+}
+
 // planRound plans one round of so many pieces in all.
 func (d *Design) planRound(ctx context.Context, m *materials, tops []proofTop, round ProofRound, total int, p ProofPlan) (ProofRoundPlan, error) {
 	out := ProofRoundPlan{Where: d.presses(round)}
@@ -340,6 +380,10 @@ func (d *Design) planRound(ctx context.Context, m *materials, tops []proofTop, r
 		}
 		at[n] = s
 		out.Stages = append(out.Stages, s)
+	}
+	var err error
+	if out.Rides, out.Fixed, err = d.overEither(ctx, tops[0], round, out.Stages[up].Force); err != nil {
+		return out, err
 	}
 	out.Known = d.proofKnown(m, out.Stages[up])
 	for _, n := range [...]int{pieces[(up+1)/2], 0} {

@@ -3,7 +3,6 @@ package engine
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"flatwright/engine/draw"
 	"flatwright/engine/length"
@@ -220,12 +219,21 @@ func (d Design) HowItIsRead() []string {
 }
 
 // WaysAgainst sets every way of reading against what the fullest stage of a round is
-// expected to read, a sentence each, lengths in mm. What is expected is that of the way
-// planned; a gauge that rests elsewhere reads somewhat more or less.
-func (p *ProofRoundPlan) WaysAgainst() []string {
-	expected := p.full().Expected
-	out := []string{fmt.Sprintf("The fullest stage is expected to read %.3f mm as planned. What each way can tell of that, read twice:", expected)}
+// expected to read that way, a sentence each, lengths in mm: over what the gauge is
+// said to stand on, else over what is usual for the way.
+func (p *ProofRoundPlan) WaysAgainst(planned Proof) []string {
+	out := []string{"What each way can tell of the sag under the fullest stage, read twice:"}
 	for _, w := range proof.Ways() {
+		over := ProofReference(OnTheFloor)
+		if planned.Over == OnTheTop || planned.Over == "" && w.On {
+			over = OnTheTop
+		} else if planned.Over == OnTheSupports {
+			over = OnTheSupports
+		}
+		expected, where := p.Fixed, map[ProofReference]string{OnTheFloor: "from the floor", OnTheSupports: "over the supports", OnTheTop: "over two points of the top"}[over]
+		if over == OnTheTop {
+			expected = p.Rides
+		}
 		s := proof.Look(expected, w)
 		verdict := "too little to be seen"
 		switch {
@@ -234,7 +242,7 @@ func (p *ProofRoundPlan) WaysAgainst() []string {
 		case s.Sees:
 			verdict = fmt.Sprintf("seen, but the stiffness only known to %.0f %%", 100*s.Share)
 		}
-		out = append(out, fmt.Sprintf("%s: tells %.3f mm from nothing; %s.", strings.ToUpper(w.Name[:1])+w.Name[1:], s.Least, verdict))
+		out = append(out, fmt.Sprintf("%s, %s: %.3f mm expected; tells %.3f mm from nothing; %s.", capital(w.Name), where, expected, s.Least, verdict))
 	}
 	return out
 }

@@ -47,9 +47,9 @@ type Result struct {
 	LongTerm []Creep  `json:"longTerm,omitempty"` // as Cases
 	Moisture Moisture `json:"moisture"`
 
-	GlueUp GlueUpReport `json:"glueUp"` // not filled in by [Glance]
+	GlueUp GlueUpReport `json:"glueUp"`
 
-	Bed BedReport `json:"bed"` // surveys of bed and top, and what the panel keeps of the bed; not filled in by [Glance]
+	Bed BedReport `json:"bed"` // surveys of bed and top, and what the panel keeps of the bed
 }
 
 // AsBuilt sets the panel as it was made beside the panel as designed, by the
