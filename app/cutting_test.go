@@ -138,12 +138,13 @@ func TestClampsAreRemembered(t *testing.T) {
 	b := openBench(t, dir)
 	b.session.Edit("clamps", "", func(d *engine.Design) {
 		d.GlueUp.Clamps.Count, d.GlueUp.Tool, d.Leaves = 14, engine.Roller, []float64{0.1, 0.5}
+		d.GlueUp.MoreClamps, d.GlueUp.MoreCauls = []engine.Clamps{{Count: 4, Reach: 300}}, []engine.CaulStock{{Count: 2, Height: 70}}
 		d.GlueUp.Split, d.GlueUp.Press = engine.HalfGrid, engine.ByCauls
 	})
 	b.settle()
 	d := freshStart(engine.Demo(), (store{dir}).settings().Shop, engine.Workbench, 1500, 600)
-	want := engine.GlueUp{Tool: engine.Roller, Clamps: engine.Clamps{Count: 14}}
-	if d.GlueUp != want || !reflect.DeepEqual(d.Leaves, []float64{0.1, 0.5}) {
+	want := engine.GlueUp{Tool: engine.Roller, Clamps: engine.Clamps{Count: 14}, MoreClamps: []engine.Clamps{{Count: 4, Reach: 300}}, MoreCauls: []engine.CaulStock{{Count: 2, Height: 70}}}
+	if !reflect.DeepEqual(d.GlueUp, want) || !reflect.DeepEqual(d.Leaves, []float64{0.1, 0.5}) {
 		t.Errorf("a fresh design has %+v and feelers %v; want %+v", d.GlueUp, d.Leaves, want)
 	}
 }

@@ -55,3 +55,32 @@ func TestGlueUpIsPlanned(t *testing.T) {
 		t.Errorf("blocked: %v", b.session.Now().Result.Problems)
 	}
 }
+
+// Kinds of clamps and sizes of cauls are listed by the keyboard alone and all used; they
+// come off again.
+func TestKindsOfClampsAreListed(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	b.clampsTab()
+	b.typeInto("glueUp.clamps.count", "60")
+	b.pressByKeyboard("Another kind of clamp")
+	b.typeInto("glueUp.moreClamps[0].count", "14")
+	b.typeInto("glueUp.moreClamps[0].force", "600 kg")
+	b.typeInto("glueUp.moreClamps[0].reach", "40 cm")
+	b.pressByKeyboard("Another size of caul")
+	b.typeInto("glueUp.moreCauls[0].height", "7 cm")
+	now := b.session.Now()
+	if g := now.Design.GlueUp; len(g.MoreClamps) != 1 || g.MoreClamps[0].Count != 14 || g.MoreClamps[0].Reach != 400 || len(g.MoreCauls) != 1 || g.MoreCauls[0].Height != 70 {
+		t.Fatalf("typed %+v", g)
+	}
+	if text := cardTexts(glueUpCards(now)); !strings.Contains(text, " of 5\u2009880 N") {
+		t.Errorf("the second kind is not said to be used:\n%s", text)
+	}
+	if got := pressSummary(now); !strings.HasPrefix(got, "74 clamps") {
+		t.Errorf("summary %q; want 74 clamps", got)
+	}
+	b.pressByKeyboard("Remove kind 2")
+	b.pressByKeyboard("Remove size 2")
+	if g := b.session.Now().Design.GlueUp; len(g.MoreClamps)+len(g.MoreCauls) != 0 {
+		t.Errorf("removed: %+v", g)
+	}
+}

@@ -81,8 +81,11 @@ func pressureCard(s Snapshot) card {
 	}
 	var lines []block
 	for _, l := range g.RibLines {
-		lines = append(lines, block{kind: kindFigure, text: l.Rib + " at " + s.Lengths.Print(l.At), value: length.Force(l.Force, s.Lengths), part: l.Rib,
-			note: countOf(l.Clamps, "clamp", "clamps") + ", one every " + s.Lengths.Print(l.Spacing)})
+		note := countOf(l.Clamps, "clamp", "clamps") + ", one every " + s.Lengths.Print(l.Spacing)
+		if words := l.KindsText(s.Design.GlueUp); words != "" {
+			note += ": " + inUnit(words, s.Lengths)
+		}
+		lines = append(lines, block{kind: kindFigure, text: l.Rib + " at " + s.Lengths.Print(l.At), value: length.Force(l.Force, s.Lengths), part: l.Rib, note: note})
 	}
 	return card{c.title, append(c.blocks, block{kind: kindFold, key: "rib lines", text: "Force of every rib line", inside: lines})}
 }

@@ -1,6 +1,7 @@
 package app
 
 import (
+	"strconv"
 	"strings"
 
 	"flatwright/engine"
@@ -55,20 +56,19 @@ var pressNames = []option{
 func (f *form) pressGroup() *group {
 	return &group{
 		name: "Clamps and weights at hand", roots: []string{"glueUp"},
-		shape: func(engine.Design) string { return "" },
+		shape: func(d engine.Design) string {
+			return strconv.Itoa(len(d.GlueUp.MoreClamps)) + "|" + strconv.Itoa(len(d.GlueUp.MoreCauls))
+		},
 		build: func(b *builder) {
 			b.add(f.choice(spec{path: "glueUp.press", label: "Press with", edit: "way of pressing",
 				help: "As advised takes the first way that makes the pressure, of those you have before the others. The drawing and the checks are of this way."},
 				fixedOptions(pressNames...),
 				func(d engine.Design) string { return string(d.GlueUp.Press) },
 				func(d *engine.Design, key string) { d.GlueUp.Press = engine.PressWay(key) }))
-			b.heading("Clamps and cauls")
-			b.add(f.valueOf(spec{path: "glueUp.clamps.count", label: "Clamps", edit: "number of clamps", help: "How many of one kind you have. Empty: as many as it takes are counted."},
-				optional(wholeNumber), func(d *engine.Design) (float64, bool) { return float64(d.GlueUp.Clamps.Count), true },
-				func(d *engine.Design, v float64) { d.GlueUp.Clamps.Count = int(v) }))
-			for _, field := range clampFields {
-				b.add(f.value(field.spec, field.q, field.of))
-			}
+			b.heading("Clamps")
+			f.clampLines(b)
+			b.heading("Cauls")
+			f.caulLines(b)
 			for _, fold := range pressFolds {
 				b.fold(fold.name, "", func(b *builder) {
 					for _, field := range fold.fields {
@@ -85,8 +85,12 @@ func (f *form) pressGroup() *group {
 func pressSummary(s Snapshot) string {
 	g := s.Design.GlueUp
 	var words []string
-	if g.Clamps.Count > 0 {
-		words = append(words, countOf(g.Clamps.Count, "clamp", "clamps"))
+	clamps := g.Clamps.Count
+	for _, c := range g.MoreClamps {
+		clamps += c.Count
+	}
+	if clamps > 0 {
+		words = append(words, countOf(clamps, "clamp", "clamps"))
 	}
 	if g.Weight > 0 {
 		words = append(words, "weights")
@@ -108,17 +112,6 @@ type pressField struct {
 	spec spec
 	q    quantity
 	of   func(*engine.Design) *float64
-}
-
-var clampFields = []pressField{
-	{spec{path: "glueUp.clamps.force", label: "Force of one", edit: "force of a clamp", help: "That you can draw it to by hand; bar clamps make 200 to 600 kg. Type it in kg, N or lb. Empty takes 3 kN, some 300 kg."},
-		optional(forceQuantity), func(d *engine.Design) *float64 { return &d.GlueUp.Clamps.Force }},
-	{spec{path: "glueUp.clamps.reach", label: "How far in it reaches", edit: "reach of a clamp", help: "From the bar to the middle of the pad. Empty is not checked."},
-		optional(lengthQuantity), func(d *engine.Design) *float64 { return &d.GlueUp.Clamps.Reach }},
-	{spec{path: "glueUp.caul.width", label: "Width of the cauls", edit: "cauls", help: "Of the face that presses. Empty takes 45 mm."},
-		optional(lengthQuantity), func(d *engine.Design) *float64 { return &d.GlueUp.Caul.Width }},
-	{spec{path: "glueUp.caul.height", label: "Height of the cauls", edit: "cauls", help: "Empty is proposed: the least that the wood bears, with a camber that can be planed."},
-		optional(lengthQuantity), func(d *engine.Design) *float64 { return &d.GlueUp.Caul.Height }},
 }
 
 // pressFolds are the other ways of pressing with their figures.

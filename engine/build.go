@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -40,17 +41,22 @@ func (d Design) buildPlan(r Result) BuildPlan {
 	b.add(BuildStep{Key: "rehearse", Name: "Rehearse on the bed", Low: 20, High: 40, Source: practice,
 		Text: shimFlat + " Lay the skin and clamps out in the order in which they go on, and clamp once without glue."})
 	goes := d.goes(j, d.GlueUp.Split, math.Max(1, float64(d.Shop.People)))
-	grid := goes[:len(goes)-2]
-	name, text := "Glue spread: laps and bottom skin", "Wet every lap and the lower edges of the ribs"
-	if len(grid) > 0 {
-		b.grid(grid)
-		name, text = "Glue spread: bottom skin", "Wet the lower edges of the ribs"
+	n := slices.IndexFunc(goes, func(t SpreadTime) bool { return t.part > 0 })
+	b.grid(goes[:n])
+	for i, t := range goes[n:] {
+		text := fmt.Sprintf("Wet the upper edges of the ribs, %.1f m of joint.", t.part*j.length/1000)
+		if strings.HasPrefix(t.Key, BottomSeam) {
+			text = fmt.Sprintf("%s, %.0f to %.0f g/m² on one face (%s). Work from the middle outwards.", [...]string{"Wet every lap and the lower edges of the ribs", "Wet the lower edges of the ribs"}[truth(n > 0)], g.Spread.Low, g.Spread.High, g.Sources["spread"])
+		} else if strings.HasPrefix(goes[n+i-1].Key, BottomSeam) {
+			b.night("night-bottom")
+			text += " " + staysPut
+		}
+		if t.part < 1 {
+			text += " Only under this sheet of the skin: the other one has its own go. Keep the glue off the rib under the seam where the other sheet will lie."
+		}
+		b.spread("spread-"+t.Key, "Glue spread: "+t.Name, text, t)
+		b.clamp(t.Key, "Clamping: "+strings.TrimPrefix(t.Name, "laps and "), t.part)
 	}
-	b.spread("spread-bottom", name, fmt.Sprintf("%s, %.0f to %.0f g/m² on one face (%s). Work from the middle outwards.", text, g.Spread.Low, g.Spread.High, g.Sources["spread"]), goes[len(grid)])
-	b.clamp("bottom", "Clamping: bottom skin")
-	b.night("night-bottom")
-	b.spread("spread-top", "Glue spread: top skin", fmt.Sprintf("Wet the upper edges of the ribs, %.1f m of joint. %s", j.length/1000, staysPut), goes[len(grid)+1])
-	b.clamp("top", "Clamping: top skin")
 	if d.EdgeBand.Thickness > 0 {
 		b.add(BuildStep{Key: "bands", Name: "Edge bands", Low: 30, High: 60, Source: practice, Text: "Trim the skins flush, then glue and clamp the long bands and the short bands."})
 	}
@@ -87,7 +93,7 @@ func (p *BuildPlan) follow(b *BedReport) {
 		switch s.Key {
 		case "rehearse":
 			s.Text = strings.Replace(s.Text, shimFlat, b.Plans[best.Plan].inShort(), 1)
-		case "spread-top":
+		case "spread-top", "spread-top-1":
 			if turn != "" {
 				s.Text = strings.Replace(s.Text, staysPut, "Lay the top skin on the bed, its outside down, and turn the panel over "+turn+" onto it: on this bed the top comes out flattest that way, see under bed and flatness.", 1)
 			}
@@ -129,9 +135,10 @@ func (b *builder) spread(key, name, text string, t SpreadTime) {
 	b.add(BuildStep{Key: key, Spreads: true, Name: name, Text: text, Low: t.Low, High: t.High, Source: practice})
 }
 
-func (b *builder) clamp(skin, name string) {
+// clamp presses a part of a skin.
+func (b *builder) clamp(skin, name string, part float64) {
 	g := b.g
-	b.add(BuildStep{Key: "clamp-" + skin, Name: name, Low: b.press.Low, High: b.press.High, Source: practice,
+	b.add(BuildStep{Key: "clamp-" + skin, Name: name, Low: part * b.press.Low, High: part * b.press.High, Source: practice,
 		Text: fmt.Sprintf("Close the joint and clamp from the middle outwards, %s to %s MPa on the glued ribs (%s). Look for an even squeeze-out along every rib.%s", pressureText(g.Pressure.Low), pressureText(g.Pressure.High), g.Sources["pressure"], b.way)})
 	b.hold(skin, "Leave it on the bed. What is bent now stays bent.")
 }
@@ -143,9 +150,11 @@ func (b *builder) hold(what, text string) {
 
 // grid glues the laps before any skin, at once or one half after the other.
 func (b *builder) grid(goes []SpreadTime) {
+	if len(goes) == 0 {
+		return
+	}
 	for i, t := range goes {
-		key := fmt.Sprintf("grid-%d", i+1)
-		text := "Wet both cheeks of every lap, sparingly: what is squeezed out stands in the way of the skins."
+		key, text := t.Key, "Wet both cheeks of every lap, sparingly: what is squeezed out stands in the way of the skins."
 		if len(goes) > 1 {
 			half := b.d.firstHalf()
 			first, last := 1, half
@@ -228,5 +237,5 @@ func wayOut(options []SplitOption, best int) string {
 	case FitsPerhaps:
 		return "Nothing fits for sure; nearest is this: " + o.Name + ", " + Minutes(o.Low, o.High) + " at a time for an open time of " + Minutes(o.Open.Low, o.Open.High) + "."
 	}
-	return "No split, no more hands and no glue of the table fits: make the grid coarser, or the top in two parts."
+	return "No split, no more hands and no glue of the table fits: make the grid coarser, each skin of two sheets with a seam, which can be glued one after the other, or the top in two parts."
 }

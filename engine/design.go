@@ -305,6 +305,7 @@ func (d Design) Clone() Design {
 		d.Surveys[i] = d.Surveys[i].clone()
 	}
 	d.Proof = d.Proof.clone()
+	d.GlueUp = d.GlueUp.clone()
 	cases := append([]LoadCase(nil), d.Cases...)
 	for i := range cases {
 		cases[i].Loads = append([]Load(nil), cases[i].Loads...)

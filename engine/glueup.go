@@ -1,14 +1,20 @@
 package engine
 
+import "slices"
+
 // GlueUp is what the person has for gluing the skins on and how the work is
 // split. The zero value means: nothing stated, all as usual.
 type GlueUp struct {
-	Split  Split       `json:"split,omitempty"`
-	Tool   SpreadTool  `json:"tool,omitempty"` // what spreads the glue; "" wastes a sixth of it
-	Rate   float64     `json:"rate,omitempty"` // rib edge that one person wets, mm a minute; 0 is usual
-	Press  PressWay    `json:"press,omitempty"`
-	Clamps Clamps      `json:"clamps,omitzero"`
-	Caul   CaulStock   `json:"caul,omitzero"`
+	Split  Split      `json:"split,omitempty"`
+	Tool   SpreadTool `json:"tool,omitempty"` // what spreads the glue; "" wastes a sixth of it
+	Rate   float64    `json:"rate,omitempty"` // rib edge that one person wets, mm a minute; 0 is usual
+	Press  PressWay   `json:"press,omitempty"`
+	Clamps Clamps     `json:"clamps,omitzero"`
+	Caul   CaulStock  `json:"caul,omitzero"`
+
+	MoreClamps []Clamps    `json:"moreClamps,omitempty"` // of other kinds, beside Clamps; only those with a Count
+	MoreCauls  []CaulStock `json:"moreCauls,omitempty"`  // of other sizes, beside Caul; only those with a Count
+
 	Weight float64     `json:"weight,omitempty"` // at hand to lay on it, kg; 0 is not stated
 	Screws PressScrews `json:"screws,omitzero"`
 	Vacuum Vacuum      `json:"vacuum,omitzero"`
@@ -73,15 +79,22 @@ func (t SpreadTool) Waste() float64 {
 	return 1.0 / 6 // a fifth more than stays in the joints
 }
 
-// Clamps are those at hand, all alike.
+// clone returns a deep copy.
+func (g GlueUp) clone() GlueUp {
+	g.MoreClamps, g.MoreCauls = slices.Clone(g.MoreClamps), slices.Clone(g.MoreCauls)
+	return g
+}
+
+// Clamps are those of one kind at hand, all alike.
 type Clamps struct {
 	Count int     `json:"count,omitempty"` // 0 is not stated
 	Force float64 `json:"force,omitempty"` // of each, N; 0 is usual
 	Reach float64 `json:"reach,omitempty"` // from the bar to the middle of the pad, mm; 0 is not stated
 }
 
-// CaulStock is the wood for cauls; zeros are proposed.
+// CaulStock is the wood for cauls of one size; zeros are proposed.
 type CaulStock struct {
+	Count  int     `json:"count,omitempty"`  // 0 is not stated: as many as it takes
 	Width  float64 `json:"width,omitempty"`  // of the face that presses, mm
 	Height float64 `json:"height,omitempty"` // mm
 }
@@ -158,6 +171,11 @@ type RibLine struct {
 
 	Clamps  int     `json:"clamps"`  // of those stated or usual
 	Spacing float64 `json:"spacing"` // mm
+
+	// Of several kinds of clamps: how many of each, as they are stated, and the force
+	// that they leave lacking, N.
+	Kinds []int   `json:"kinds,omitempty"`
+	Lacks float64 `json:"lacks,omitempty"`
 }
 
 // PressOption is one way to press.
@@ -173,6 +191,8 @@ type PressOption struct {
 	Count int     `json:"count,omitempty"` // of clamps, screws or cauls
 	Pitch float64 `json:"pitch,omitempty"` // of cauls along the panel or screws along a rib, mm
 	Dip   float64 `json:"dip"`             // of the skin between ribs while it is pressed, mm
+
+	Places []float64 `json:"places,omitempty"` // of the cauls along the panel, mm, where they are not evenly spaced
 }
 
 // PressCheck is one way in which the pressure can hurt the wood.

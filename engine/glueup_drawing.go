@@ -79,7 +79,11 @@ func (g *glueUpDrawing) press() {
 // cauls draws each caul with a clamp at either end.
 func (g *glueUpDrawing) cauls(w *PressOption) {
 	width, over := orElse(g.d.GlueUp.Caul.Width, caulWidth), 0.02*g.d.Length
-	for _, x := range press.Spaced(w.Count, g.d.Length) {
+	places := w.Places
+	if places == nil {
+		places = press.Spaced(w.Count, g.d.Length)
+	}
+	for _, x := range places {
 		g.Areas = append(g.Areas, draw.Area{Points: rect(x-width/2, -over, x+width/2, g.d.Width+over), Fill: draw.Band, Pen: draw.Thin, Part: GlueUpPart})
 		g.dot(x, -over/2)
 		g.dot(x, g.d.Width+over/2)

@@ -60,7 +60,7 @@ func (d *Design) pressing(m *materials, g *GlueUpReport) {
 func (p *presser) ribLines() {
 	d, tb := p.d, p.d.EdgeBand.Thickness
 	ys, xs := d.RibPlaces()
-	each := p.clampForce()
+	each := p.kinds()[0].force()
 	add := func(id string, at, width, length, area float64) {
 		l := RibLine{Rib: id, At: at, Area: area, Force: area * p.g.Needed}
 		l.Clamps = press.Count(l.Force, each)
@@ -75,13 +75,7 @@ func (p *presser) ribLines() {
 	for i, x := range xs {
 		add(fmt.Sprintf("C%d", i+1), x, d.Crosswise.Thickness, ws, d.Crosswise.Thickness*open)
 	}
-}
-
-func (p *presser) clampForce() float64 {
-	if f := p.d.GlueUp.Clamps.Force; f > 0 {
-		return f
-	}
-	return usualClamp
+	p.share()
 }
 
 // way works one way out.
@@ -112,32 +106,6 @@ func (p *presser) falls(o *PressOption, what string) {
 			o.Why += fmt.Sprintf(" in wood as dense as this, %s MPa in the lightest", pressureText(least))
 		}
 	}
-}
-
-// clamps stand on the rib lines themselves.
-func (p *presser) clamps() PressOption {
-	c, each := p.d.GlueUp.Clamps, p.clampForce()
-	o := PressOption{Name: "Clamps on the rib lines", Stated: c.Count > 0, Pressure: p.g.Needed}
-	for _, l := range p.g.RibLines {
-		o.Count += l.Clamps
-	}
-	deep := p.deepest()
-	o.Lines = append(o.Lines, fmt.Sprintf("%d clamps of %s N in all, each over a rib, with a batten between.", o.Count, length.Number(each, 3)))
-	if c.Force == 0 {
-		o.Lines = append(o.Lines, fmt.Sprintf("How hard a clamp presses is not stated. By hand, 10 N·m on a screw that moves 3 mm a turn makes %s N to %s N, as a fifth or nearly a third of the work arrives (from memory).",
-			length.Number(press.ScrewForce(10_000, 3, 0.2), 3), length.Number(press.ScrewForce(10_000, 3, 0.3), 3)))
-	}
-	if c.Count > 0 {
-		o.Pressure = math.Min(p.g.Needed, float64(c.Count)*each/p.g.Area)
-	}
-	if c.Reach > 0 && c.Reach < deep {
-		o.Why, o.Pressure = fmt.Sprintf("they reach %.0f mm in from the edge, the rib line farthest in lies %.0f mm from it: nothing presses there", c.Reach, deep), 0
-	}
-	if c.Reach == 0 {
-		o.Lines = append(o.Lines, fmt.Sprintf("They must reach %.0f mm in from the edge, to the rib line that lies farthest in.", deep))
-	}
-	p.falls(&o, fmt.Sprintf("%d clamps of %s N make", c.Count, length.Number(each, 3)))
-	return o
 }
 
 // deepest is how far in from the nearest long edge the innermost rib line lies, mm.
@@ -176,56 +144,6 @@ func upright(m *catalog.Sheet, r RibSet) float64 {
 var caulSizes = [...]float64{45, 70, 95, 120, 145, 170, 195, 220}
 
 const caulWidth = 45.0
-
-// caul returns a bearer across the panel for a pull at either end.
-func (p *presser) caul(force float64) press.Caul {
-	s := p.d.GlueUp.Caul
-	c := press.Caul{Length: p.d.Width, Width: caulWidth, Height: s.Height, E: caulModulus, Ratio: caulRatio}
-	if s.Width > 0 {
-		c.Width = s.Width
-	}
-	for _, h := range caulSizes {
-		if s.Height > 0 {
-			break
-		}
-		if c.Height = h; c.Stress(force) <= caulStress && c.Camber(force) <= c.Length/100 {
-			break
-		}
-	}
-	return c
-}
-
-// cauls carry the pull of clamps at the edges into the middle.
-func (p *presser) cauls() PressOption {
-	have, each := p.d.GlueUp.Clamps, p.clampForce()
-	width := p.caul(0).Width
-	pitch := width + p.even()
-	n := max(2, press.Count(p.g.Force, 2*each), int(math.Ceil(p.d.Length/pitch)))
-	o := PressOption{Name: "Cauls across, a clamp at either end", Stated: have.Count > 0, Count: n, Pitch: p.d.Length / float64(n), Pressure: p.g.Needed}
-	force := p.g.Force / float64(2*n)
-	c := p.caul(force)
-	o.Lines = append(o.Lines,
-		fmt.Sprintf("%d cauls across the top, one every %.0f mm, and as many below or the bed itself; %d clamps, each drawn to %s N.", n, o.Pitch, 2*n, length.Number(force, 2)),
-		fmt.Sprintf("Each caul %.0f × %.0f mm of straight softwood, %.0f mm long between the clamps, and bent to %.1f MPa of the %.0f MPa that softwood takes.", c.Width, c.Height, c.Length, c.Stress(force), caulStress),
-		fmt.Sprintf("Camber: plane the pressing face hollow towards the ends, nothing off the middle, %.1f mm at a quarter and %.1f mm at the ends. Drawn flat it then presses evenly.", c.Camber(force)-c.Curve(force, c.Length/4), c.Camber(force)))
-	beta := press.Beta(p.bedUnder(c.Width), c.EI())
-	o.Lines = append(o.Lines, straightText(press.Straight(beta, c.Length)))
-	if fit := math.Floor(p.d.Length / width); float64(n) > fit {
-		o.Pressure = 2 * fit * each / p.g.Area
-		p.falls(&o, fmt.Sprintf("side by side %.0f cauls of %.0f mm find room, with clamps of %s N they make", fit, width, length.Number(each, 3)))
-	}
-	if have.Count > 0 && have.Count < 2*n && o.Why == "" {
-		o.Pressure = math.Min(p.g.Needed, float64(have.Count)*each/p.g.Area)
-		if pairs := have.Count / 2; p.d.Length/math.Max(1, float64(pairs)) > pitch+nearly && o.Pressure >= p.g.Needed*(1-nearly) {
-			o.Why = fmt.Sprintf("%d clamps hold %d cauls, one every %.0f mm: midway between two the skin presses with less than half; %.0f mm is the most", have.Count, pairs, p.d.Length/math.Max(1, float64(pairs)), pitch)
-		}
-	}
-	p.falls(&o, fmt.Sprintf("%d clamps of %s N make", have.Count, length.Number(each, 3)))
-	if c.Stress(force) > caulStress && o.Why == "" {
-		o.Why = fmt.Sprintf("a caul of %.0f × %.0f mm would be bent with %.0f MPa; softwood takes %.0f MPa", c.Width, c.Height, c.Stress(force), caulStress)
-	}
-	return o
-}
 
 // bedUnder is the stiffness of the ribs under a caul, N/mm per mm of its length.
 func (p *presser) bedUnder(width float64) float64 {

@@ -60,9 +60,12 @@ func openFactor(g catalog.Glue, celsius, humidity float64) (factor float64, word
 
 // SpreadTime is how long glue is spread in one go, minutes.
 type SpreadTime struct {
+	Key  string  `json:"key"` // of the build steps: "grid-1", "bottom", "top-2"
 	Name string  `json:"name"`
 	Low  float64 `json:"low"`
 	High float64 `json:"high"`
+
+	part float64 // of a skin's joints that is wet in this go
 }
 
 // Fit says whether the spreading is over before the open time is.
@@ -110,29 +113,92 @@ func (d *Design) firstHalf() int { return (d.Crosswise.number() + 1) / 2 }
 // goes is every go of spreading under a split.
 func (d *Design) goes(j joints, s Split, people float64) []SpreadTime {
 	nl, nc := float64(d.Lengthwise.number()), float64(d.Crosswise.number())
-	one := func(name string, length, laps float64) SpreadTime {
-		low, high := d.spreadMinutes(length, laps, people)
-		return SpreadTime{name, low, high}
+	one := func(key, name string, part, laps float64) SpreadTime {
+		low, high := d.spreadMinutes(part*j.length, laps, people)
+		return SpreadTime{key, name, low, high, part}
 	}
 	var out []SpreadTime
 	switch half := float64(d.firstHalf()); s {
 	case Together:
-		return []SpreadTime{one("laps and bottom skin", j.length, nl*nc), one("top skin", j.length, 0)}
+		return []SpreadTime{one("bottom", "laps and bottom skin", 1, nl*nc), one("top", "top skin", 1, 0)}
 	case HalfGrid:
-		out = append(out, one("laps of the left half", 0, nl*half))
+		out = append(out, one("grid-1", "laps of the left half", 0, nl*half))
 		if nc > half {
-			out = append(out, one("laps of the right half", 0, nl*(nc-half)))
+			out = append(out, one("grid-2", "laps of the right half", 0, nl*(nc-half)))
 		}
 	default:
-		out = append(out, one("laps", 0, nl*nc))
+		out = append(out, one("grid-1", "laps", 0, nl*nc))
 	}
-	return append(out, one("bottom skin", j.length, 0), one("top skin", j.length, 0))
+	for _, skin := range [...]string{BottomSeam, TopSeam} {
+		name := skin + " skin"
+		seam, ok := d.halving(skin)
+		if s != HalfGrid || !ok {
+			out = append(out, one(skin, name, 1, 0))
+			continue
+		}
+		first, sides := d.partBefore(seam), [2]string{"left", "right"}
+		if seam.Along {
+			sides = [2]string{"front", "back"}
+		}
+		out = append(out, one(skin+"-1", name+", "+sides[0]+" of the seam", first, 0), one(skin+"-2", name+", "+sides[1]+" of the seam", 1-first, 0))
+	}
+	return out
+}
+
+// halving returns the seam of a skin that divides its joints most evenly: its sheets
+// can be glued one after the other, each on its part of the grid. A skin of one sheet
+// goes on in one go, and so does one whose seam is a scarf.
+func (d *Design) halving(skin string) (best Seam, ok bool) {
+	for _, s := range d.Seams {
+		if s.Skin != skin || s.Scarf {
+			continue
+		}
+		if !ok || math.Abs(d.partBefore(s)-0.5) < math.Abs(d.partBefore(best)-0.5) {
+			best, ok = s, true
+		}
+	}
+	return best, ok
+}
+
+// partBefore is the part of a skin's joints that lies left of a seam, or in front of
+// it. A rib under the seam is wet in both goes by a half.
+func (d *Design) partBefore(s Seam) float64 {
+	tb := d.EdgeBand.Thickness
+	ys, xs := d.RibPlaces()
+	ls, ws := d.Length-2*tb, d.Width-2*tb
+	open := ws - float64(len(ys))*d.Lengthwise.Thickness
+	before := func(places []float64, b float64) (sum float64) {
+		for _, at := range places {
+			sum += math.Min(1, math.Max(0, (s.At-at)/b+0.5))
+		}
+		return sum
+	}
+	if s.Along {
+		n := before(ys, d.Lengthwise.Thickness)
+		return (n*ls + float64(len(xs))*open*(s.At-tb)/ws) / d.joints().length
+	}
+	return (float64(len(ys))*(s.At-tb) + before(xs, d.Crosswise.Thickness)*open) / d.joints().length
+}
+
+// splitWords says what a split is of this top.
+func (d *Design) splitWords(s Split) string {
+	_, bottom := d.halving(BottomSeam)
+	_, top := d.halving(TopSeam)
+	switch {
+	case s != HalfGrid || !bottom && !top:
+		return s.InWords()
+	case bottom && top:
+		return "half the grid at a time, then each sheet of the skins by itself"
+	case bottom:
+		return "half the grid at a time, then each sheet of the bottom skin by itself, then the top skin"
+	}
+	return "half the grid at a time, then the bottom skin, then each sheet of the top skin by itself"
 }
 
 // option judges one way.
 func (d *Design) option(j joints, s Split, people int, g catalog.Glue) SplitOption {
 	factor, _ := openFactor(g, d.Shop.Temperature, d.humidity())
-	o := SplitOption{Split: s, Name: s.InWords(), Goes: d.goes(j, s, float64(people)), Open: Range{g.OpenTime.Low * factor, g.OpenTime.High * factor}}
+	o := SplitOption{Split: s, Name: d.splitWords(s), Goes: d.goes(j, s, float64(people)), Open: Range{g.OpenTime.Low * factor, g.OpenTime.High * factor}}
 	for _, t := range o.Goes {
 		o.Low, o.High = math.Max(o.Low, t.Low), math.Max(o.High, t.High)
 	}

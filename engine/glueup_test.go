@@ -351,3 +351,46 @@ func TestGlueUpDrawing(t *testing.T) {
 		t.Error("twice the same design, two reports")
 	}
 }
+
+// Half the grid with a skin of two sheets: each goes on by itself. handTop has ribs at
+// 6, 402, 798 and 1 194 mm: left of a seam at 402 mm, over C2, lie 7·402 mm of lengthwise
+// and one and a half times 516 mm of crosswise ribs, 3 588 of 10 464 mm.
+func TestSheetsOfASkinGoOnOneByOne(t *testing.T) {
+	t.Parallel()
+	d := handTop()
+	d.Shop.People, d.GlueUp.Split = 1, HalfGrid
+	d.Seams = []Seam{{Skin: BottomSeam, At: 150, Spliced: true}, {Skin: BottomSeam, At: 402, Spliced: true}}
+	g := compute(t, d).GlueUp
+	o := g.Splits[g.Taken]
+	if o.Name != "half the grid at a time, then each sheet of the bottom skin by itself, then the top skin" || len(o.Goes) != 5 {
+		t.Fatalf("%+v", o)
+	}
+	for i, want := range []struct {
+		name string
+		low  float64
+	}{{"laps of the left half", 2.8}, {"laps of the right half", 2.8}, {"bottom skin, left of the seam", 3.588 / 4}, {"bottom skin, right of the seam", (10.464 - 3.588) / 4}, {"top skin", 2.616}} {
+		if got := o.Goes[i]; got.Name != want.name {
+			t.Errorf("go %d: %q; want %q", i+1, got.Name, want.name)
+		}
+		near(t, want.name, o.Goes[i].Low, want.low, 1e-12)
+	}
+	var keys []string
+	for _, s := range compute(t, d).Build.Steps {
+		keys = append(keys, s.Key)
+	}
+	if got := strings.Join(keys, " "); !strings.Contains(got, "hold-grid-2 spread-bottom-1 clamp-bottom-1 hold-bottom-1 spread-bottom-2 clamp-bottom-2 hold-bottom-2 spread-top clamp-top hold-top") {
+		t.Errorf("steps %s", got)
+	}
+	if got := SkinOfStep("clamp-bottom-2"); got != BottomSeam {
+		t.Errorf("that step glues the skin %q", got)
+	}
+	// Across, in front of 200 mm: ribs at 6, 104 and, under the seam or behind it, 202 mm:
+	// 2·1 200 + (200 − 202)/12 + ½ of 1 200 + 4·516·200/600 mm.
+	d.Seams = []Seam{{Skin: TopSeam, Along: true, At: 200}}
+	near(t, "in front of the seam", d.partBefore(d.Seams[0]), (2*1200+(0.5-2.0/12)*1200+4*516*200.0/600)/10464, 1e-12)
+	// A scarf is glued before it is laid: one sheet.
+	d.Seams[0].Spliced, d.Seams[0].Scarf = true, true
+	if _, ok := d.halving(TopSeam); ok {
+		t.Error("a skin with a scarf goes on in two goes")
+	}
+}

@@ -90,7 +90,10 @@ func (p *presser) checks() {
 		add("dip of the "+s.name+" between ribs", b.Dip(face), visibleDip, "mm", "plate held level over the ribs (Hearmon, from memory); what a hand feels, common practice, no source")
 	}
 	if g.Way >= 0 && (g.Ways[g.Way].Way == ByClamps || g.Ways[g.Way].Way == ByCauls) {
-		force := p.clampForce()
+		force := 0.0
+		for _, c := range p.kinds() {
+			force = math.Max(force, c.force())
+		}
 		add("a clamp's pad straight on the skin", force/clampPad, math.Min(m.top.FBearing, m.bottom.FBearing), "MPa", fmt.Sprintf("%s N on a pad of %.0f mm²; strength of the material table across the face", length.Number(force, 3), clampPad))
 	}
 }

@@ -194,9 +194,9 @@ func (p *packet) pressOption(i int) {
 func (p *packet) ribLines() {
 	rows := [][]string{}
 	for _, l := range p.r.GlueUp.RibLines {
-		rows = append(rows, []string{l.Rib, p.length(l.At), InUnits(length.Number(l.Force, 3)+" N", p.f), fmt.Sprint(l.Clamps), p.length(l.Spacing)})
+		rows = append(rows, []string{l.Rib, p.length(l.At), InUnits(length.Number(l.Force, 3)+" N", p.f), fmt.Sprint(l.Clamps), p.length(l.Spacing), InUnits(l.KindsText(p.d.GlueUp), p.f)})
 	}
-	p.table([]draw.Column{{Head: "Rib", Width: 20}, {Head: "Line at", Width: 30, Right: true}, {Head: "Force needed", Width: 30, Right: true}, {Head: "Clamps", Width: 20, Right: true}, {Head: "One every", Width: 30, Right: true}}, rows)
+	p.table([]draw.Column{{Head: "Rib", Width: 20}, {Head: "Line at", Width: 30, Right: true}, {Head: "Force needed", Width: 30, Right: true}, {Head: "Clamps", Width: 20, Right: true}, {Head: "One every", Width: 24, Right: true}, {Head: "", Width: 46}}, rows)
 }
 
 // glueUp writes the plan of the glue-up for people to read.

@@ -70,7 +70,7 @@ func MishapOf(key string) (Mishap, bool) {
 // one alone.
 func SkinOfStep(step string) string {
 	for _, skin := range [...]string{TopSeam, BottomSeam} {
-		if strings.HasSuffix(step, "-"+skin) {
+		if strings.Contains(step, "-"+skin) {
 			return skin
 		}
 	}
