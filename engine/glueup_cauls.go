@@ -54,35 +54,58 @@ func (p *presser) caul(s CaulStock, force float64) press.Caul {
 	return c
 }
 
-// caulRun is cauls that are alike, each with two clamps alike: the force that they
-// could be drawn to and are drawn to, N.
+// caulRun is cauls that are alike, each with two clamps alike: the force of the clamps,
+// what clamps and caul bear of it and what they are drawn to, N.
 type caulRun struct {
-	n           int
-	could, draw float64
-	stock       CaulStock
+	n                  int
+	clamp, could, draw float64
+	stock              CaulStock
 }
 
-// pairs are the forces of the clamps, two by two of one kind, the strongest first.
-// Where their number is not stated there are as many as it takes.
-func (p *presser) pairs(kinds []Clamps, stated bool, most float64) []float64 {
-	var out []float64
+// bears is the pull at either end at which a caul of a size is bent as far as softwood
+// takes; one whose height is proposed bears any.
+func (p *presser) bears(s CaulStock) float64 {
+	if s.Height == 0 {
+		return math.Inf(1)
+	}
+	return caulStress / p.caul(s, 1).Stress(1)
+}
+
+// pairs are cauls with two clamps alike, one by one, the strongest clamps with the
+// stiffest cauls; as many as clamps and cauls make. Where the number of clamps is not
+// stated there are as many as it takes, drawn to no more than most.
+func (p *presser) pairs(kinds []Clamps, stock []CaulStock, stated bool, most float64) []caulRun {
+	var clamps []float64
 	for _, c := range kinds {
 		n := c.Count / 2
 		if !stated {
-			n = max(2, press.Count(p.g.Force, 2*math.Min(c.force(), most)))
+			n = max(2, press.Count(p.g.Force, 2*math.Min(c.force(), math.Min(most, p.bears(stock[len(stock)-1])))))
 		}
-		out = append(out, slices.Repeat([]float64{c.force()}, n)...)
+		clamps = append(clamps, slices.Repeat([]float64{c.force()}, n)...)
 	}
-	slices.SortStableFunc(out, func(a, b float64) int { return int(math.Copysign(1, b-a)) })
+	slices.SortStableFunc(clamps, func(a, b float64) int { return int(math.Copysign(1, b-a)) })
+	var out []caulRun
+	kind, left := 0, stock[0].Count
+	for _, f := range clamps {
+		for stock[kind].Count > 0 && left == 0 {
+			if kind++; kind == len(stock) {
+				return out
+			}
+			left = stock[kind].Count
+		}
+		left--
+		could := math.Min(f, p.bears(stock[kind]))
+		out = append(out, caulRun{1, f, could, could, stock[kind]})
+	}
 	return out
 }
 
 // enough returns how many of the pairs it takes, none drawn to more than most, and
 // whether they are enough.
-func (p *presser) enough(pairs []float64, most float64) (n int, ok bool) {
+func (p *presser) enough(pairs []caulRun, most float64) (n int, ok bool) {
 	sum := 0.0
-	for i, f := range pairs {
-		if sum += 2 * math.Min(f, most); sum >= p.g.Force*(1-1e-9) && i > 0 {
+	for i, r := range pairs {
+		if sum += 2 * math.Min(r.could, most); sum >= p.g.Force*(1-1e-9) && i > 0 {
 			return i + 1, true
 		}
 	}
@@ -91,29 +114,23 @@ func (p *presser) enough(pairs []float64, most float64) (n int, ok bool) {
 
 // level returns the force to which pairs are drawn at most, so that together they make
 // what is needed; those that cannot are drawn to what they can.
-func (p *presser) level(pairs []float64) float64 {
+func (p *presser) level(pairs []caulRun) float64 {
 	left := p.g.Force / 2
 	for i := len(pairs) - 1; i >= 0; i-- {
-		if each := left / float64(i+1); each <= pairs[i] {
+		if each := left / float64(i+1); each <= pairs[i].could {
 			return each
 		}
-		left -= pairs[i]
+		left -= pairs[i].could
 	}
-	return pairs[0]
+	return pairs[0].could
 }
 
-// runs gathers the cauls of pairs that are alike, the strongest with the stiffest cauls.
-func (p *presser) runs(pairs []float64, level float64, stock []CaulStock) []caulRun {
+// runs draws the pairs to a level and gathers those that are alike.
+func runs(pairs []caulRun, level float64) []caulRun {
 	var out []caulRun
-	kind, left := 0, stock[0].Count
-	for _, f := range pairs {
-		for stock[kind].Count > 0 && left == 0 && kind+1 < len(stock) {
-			kind++
-			left = stock[kind].Count
-		}
-		left--
-		r := caulRun{1, f, math.Min(f, level), stock[kind]}
-		if k := len(out) - 1; k >= 0 && out[k].could == r.could && out[k].stock == r.stock {
+	for _, r := range pairs {
+		r.draw = math.Min(r.could, level)
+		if k := len(out) - 1; k >= 0 && out[k].clamp == r.clamp && out[k].stock == r.stock {
 			out[k].n++
 			continue
 		}
@@ -134,46 +151,60 @@ func (p *presser) cauls() PressOption {
 	}
 	pitch := narrow + p.even()
 	most := pitch * p.g.Force / (2 * span)
-	pairs := p.pairs(kinds, stated, most)
+	pairs := p.pairs(kinds, stock, stated, most)
 	o := PressOption{Name: "Cauls across, a clamp at either end", Stated: stated, Pressure: p.g.Needed}
 	n, ok := p.enough(pairs, most)
 	if ok {
 		pairs = pairs[:n]
 	} else {
-		p.tooFew(&o, kinds, pairs, pitch)
-		pairs = p.pairs(kinds[:1], false, most) // what it would take
+		p.tooFew(&o, kinds, pairs, pitch, have)
+		pairs = p.pairs(kinds[:1], []CaulStock{{Width: stock[0].Width}}, false, most) // what it would take
 	}
-	runs := p.runs(pairs, p.level(pairs), stock)
+	runs := runs(pairs, p.level(pairs))
 	o.Count, o.Pitch = len(pairs), span/float64(len(pairs))
 	p.caulLines(&o, runs)
 	if width := p.widthOf(runs); width > span+nearly && o.Why == "" {
 		fit := math.Floor(span / (width / float64(o.Count)))
 		o.Pressure = math.Min(p.g.Needed, o.Pressure*fit/float64(o.Count))
-		p.falls(&o, fmt.Sprintf("side by side %.0f cauls of %.0f mm find room, with %s they make", fit, width/float64(o.Count), clampsText(kinds)))
-	}
-	if have > 0 && have < o.Count && o.Why == "" {
-		o.Why, o.Pressure = fmt.Sprintf("there are %d cauls; it takes %d", have, o.Count), p.g.Needed*float64(have)/float64(o.Count)
+		p.falls(&o, fmt.Sprintf("side by side %.0f cauls of %.0f mm find room, with %s they make", fit, width/float64(o.Count), p.madeBy(kinds)))
 	}
 	for _, r := range runs {
-		if c := p.caul(r.stock, r.draw); c.Stress(r.draw) > caulStress && o.Why == "" {
+		if c := p.caul(r.stock, r.draw); c.Stress(r.draw) > caulStress*(1+nearly) && o.Why == "" {
 			o.Why = fmt.Sprintf("a caul of %.0f × %.0f mm would be bent with %.0f MPa; softwood takes %.0f MPa", c.Width, c.Height, c.Stress(r.draw), caulStress)
 		}
 	}
 	return o
 }
 
-// tooFew says what lacks where the clamps at hand do not do.
-func (p *presser) tooFew(o *PressOption, kinds []Clamps, pairs []float64, pitch float64) {
-	sum, have := 0.0, 0
-	for _, f := range pairs {
-		sum += 2 * f
+// madeBy is what clamps there are, in words.
+func (p *presser) madeBy(kinds []Clamps) string {
+	if len(kinds) == 1 && kinds[0].Count == 0 {
+		return fmt.Sprintf("clamps of %s N", length.Number(kinds[0].force(), 3))
+	}
+	return clampsText(kinds)
+}
+
+// tooFew says what lacks where the clamps and the cauls at hand, so many in all, do not
+// do.
+func (p *presser) tooFew(o *PressOption, kinds []Clamps, pairs []caulRun, pitch float64, have int) {
+	sum, clamps, bent := 0.0, 0, false
+	for _, r := range pairs {
+		sum += 2 * r.could
+		bent = bent || r.could < r.clamp
 	}
 	for _, c := range kinds {
-		have += c.Count
+		clamps += c.Count
 	}
 	o.Pressure = math.Min(p.g.Needed, sum/p.g.Area)
-	if p.falls(o, clampsText(kinds)+" make"); o.Why == "" {
-		o.Why = fmt.Sprintf("%d clamps hold %d cauls, one every %.0f mm: midway between two the skin presses with less than half; %.0f mm is the most", have, len(pairs), p.d.Length/math.Max(1, float64(len(pairs))), pitch)
+	what := p.madeBy(kinds) + " make"
+	switch {
+	case have > 0 && (clamps == 0 || have < clamps/2):
+		what = fmt.Sprintf("%d cauls, drawn to what they and the clamps bear, make", have)
+	case bent:
+		what = p.madeBy(kinds) + ", drawn to what the cauls bear, make"
+	}
+	if p.falls(o, what); o.Why == "" {
+		o.Why = fmt.Sprintf("%d clamps hold %d cauls, one every %.0f mm: midway between two the skin presses with less than half; %.0f mm is the most", clamps, len(pairs), p.d.Length/math.Max(1, float64(len(pairs))), pitch)
 	}
 }
 
@@ -194,7 +225,7 @@ func (p *presser) caulLines(o *PressOption, runs []caulRun) {
 		o.Places = p.caulPlaces(runs)
 		for _, r := range runs {
 			o.Lines = append(o.Lines, fmt.Sprintf("%d cauls %.0f mm high with clamps of %s N, each drawn to %s N; every one presses %.0f mm of the length.",
-				r.n, p.caul(r.stock, r.draw).Height, length.Number(r.could, 3), length.Number(r.draw, 2), 2*r.draw*p.d.Length/p.g.Force))
+				r.n, p.caul(r.stock, r.draw).Height, length.Number(r.clamp, 3), length.Number(r.draw, 2), 2*r.draw*p.d.Length/p.g.Force))
 		}
 	}
 	for i, r := range runs {
