@@ -27,7 +27,7 @@ func (b bay) inner() bay {
 	return bay{b.x0 + x, b.x1 - x, b.y0 + y, b.y1 - y}
 }
 
-// quiet returns the bays that no patch reaches into, whose middle half lies
+// quiet returns the bays that no load reaches into but one all over, whose middle half lies
 // over no pad and that no seam crosses.
 func (c Case) quiet() []bay {
 	ys, xs := c.Design.RibPlaces()
@@ -38,7 +38,8 @@ func (c Case) quiet() []bay {
 			b := bay{xs[i] + bx/2, xs[i+1] - bx/2, ys[j] + by/2, ys[j+1] - by/2}
 			free := true
 			for _, l := range c.loads() {
-				if l.Kind == engine.Patch && b.overlaps(l.X-l.SizeX/2, l.X+l.SizeX/2, l.Y-l.SizeY/2, l.Y+l.SizeY/2) {
+				at := c.Design.Spread(l)
+				if l.Kind != engine.Uniform && b.overlaps(at.X-at.SizeX/2, at.X+at.SizeX/2, at.Y-at.SizeY/2, at.Y+at.SizeY/2) {
 					free = false
 				}
 			}

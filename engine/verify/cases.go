@@ -64,6 +64,7 @@ func (c Case) alike(x, y bool) Case {
 var caseMaterials = []catalog.Sheet{
 	{Key: "ply", Name: "ply", Kind: "plywood", Density: 650, EAlong: 9000, EAcross: 7000, EBendAlong: 9000, EBendAcross: 7000, GEdge: 620, GRolling: 70, EThrough: 600, Nu: 0.08},
 	{Key: "thin-ply", Name: "thin ply", Kind: "plywood", Density: 550, EAlong: 6500, EAcross: 3500, EBendAlong: 6500, EBendAcross: 3500, GEdge: 500, GRolling: 60, EThrough: 600, Nu: 0.08},
+	{Key: "wood", Name: "wood", Kind: "solid", Solid: true, Density: 450, EAlong: 10000, EAcross: 500, EBendAlong: 10000, EBendAcross: 500, GEdge: 600, GRolling: 600, EThrough: 500, Nu: 0.02},
 	{Key: "mdf", Name: "fibreboard", Kind: "mdf", Density: 750, EAlong: 3000, EAcross: 3000, EBendAlong: 3000, EBendAcross: 3000, GEdge: 1200, GRolling: 300, EThrough: 600, Nu: 0.25},
 }
 

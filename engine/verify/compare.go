@@ -58,8 +58,9 @@ func (c Case) spots() []Spot {
 		}
 	}
 	for _, l := range c.loads() {
-		if l.Kind == engine.Patch {
-			out = append(out, c.fold(Spot{l.X, l.Y}))
+		if l.Kind != engine.Uniform {
+			at := c.Design.Spread(l)
+			out = append(out, c.fold(Spot{at.X, at.Y}))
 		}
 	}
 	return append(out, Spot{c.Design.Length / 2, c.Design.Width / 2})

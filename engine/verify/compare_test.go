@@ -98,7 +98,7 @@ func TestStressAtTheMiddle(t *testing.T) {
 	for _, dx := range []float64{-60, -20, 15, 40, 400} {
 		for _, dy := range []float64{-50, -10, 10, 70} {
 			x, y := dx/10, dy/10
-			cells = append(cells, plate.SkinStress{X: at.X + dx, Y: at.Y + dy, NX: 3 + x*y + y*y, NY: 2, MX: 6 + x*x, MY: -1})
+			cells = append(cells, plate.SkinStress{X: at.X + dx, Y: at.Y + dy, NX: 3 + x*y + y*y, NY: 2, FX: 6 + x*x, FY: -1})
 		}
 	}
 	got := c.stressAt(cells, 6, at)

@@ -92,6 +92,11 @@ func (s *solid) section(out *bytes.Buffer, set int) {
 	case bandSet:
 		name = "BAND"
 		m, axes = upright(d.EdgeBand.Material, d.EdgeBand.Thickness, "1,0,0", false)
+	case blockSet: // of one material; its grain runs along x
+		name = "BLOCK"
+		if len(d.Blocks) > 0 {
+			m, axes = ofSkin(engine.Skin{Material: d.Blocks[0].Material})
+		}
 	case shortBandSet:
 		name = "SHORTBAND"
 		m, axes = upright(d.EdgeBand.Material, d.EdgeBand.Thickness, "0,1,0", false)

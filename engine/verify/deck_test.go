@@ -65,10 +65,13 @@ func TestBricksFillTheParts(t *testing.T) {
 		ys, xs := d.RibPlaces()
 		l, w, h := d.Length-2*tb, d.Width-2*tb, d.CoreDepth
 		laps := float64(len(ys)*len(xs)) * d.Lengthwise.Thickness * d.Crosswise.Thickness * h / 2
-		depth := d.TotalDepth()
+		depth, blocks := d.TotalDepth(), 0.0
+		for _, b := range d.Blocks { // a bay's clear space
+			blocks += (xs[b.Column+1] - xs[b.Column] - d.Crosswise.Thickness) * (ys[b.Row+1] - ys[b.Row] - d.Lengthwise.Thickness) * h
+		}
 		for set, want := range [sets]float64{l * w * d.BottomSkin.Thickness, l * w * d.TopSkin.Thickness,
 			float64(len(ys))*l*h*d.Lengthwise.Thickness - laps, float64(len(xs))*w*h*d.Crosswise.Thickness - laps,
-			2 * d.Length * tb * depth, 2 * w * tb * depth} {
+			2 * d.Length * tb * depth, 2 * w * tb * depth, blocks} {
 			if !near(sum[set], want, 1e-9) {
 				t.Errorf("%s: set %d holds %.6g mm³, want %.6g", c.Name, set, sum[set], want)
 			}
@@ -115,6 +118,10 @@ func TestRibsMeetOnlyAtSkinsUnlessGlued(t *testing.T) {
 			if tb := c.Design.EdgeBand.Thickness; (tb > 0) != (len(bands) > 0) {
 				t.Errorf("%s: a band of %.0f mm has %d nodes", c.Name, tb, len(bands))
 			}
+		}
+		blocks := s.nodesOf(blockSet, true)
+		if n := common(blocks, along) + common(blocks, across); n > 0 || (len(blocks) > 0) != (len(c.Design.Blocks) > 0) {
+			t.Errorf("%s: %d nodes inside the core belong to a block, %d of them to a rib as well", c.Name, len(blocks), n)
 		}
 		for _, rib := range []int{lengthwiseSet, crosswiseSet} {
 			edges := s.nodesOf(rib, false)
@@ -276,7 +283,8 @@ func TestDeckBalances(t *testing.T) {
 		var f, fx, fy float64
 		for _, w := range cards(deck, "*CLOAD") {
 			p, v := s.at(int(number(t, w[0]))), number(t, w[2])
-			if w[1] != "3" || p[2] != c.Design.TotalDepth() {
+			couple := len(c.Design.Blocks) > 0 && p[2] == c.Design.BottomSkin.Thickness // half of it
+			if w[1] != "3" || p[2] != c.Design.TotalDepth() && !couple {
 				t.Fatalf("%s: force %v acts at height %.1f", c.Name, w, p[2])
 			}
 			f, fx, fy = f-v, fx-v*p[0], fy-v*p[1]
@@ -284,8 +292,15 @@ func TestDeckBalances(t *testing.T) {
 		var want, wantX, wantY float64
 		for _, l := range c.loads() {
 			x, y := l.X, l.Y
-			if l.Kind == engine.Uniform {
+			switch l.Kind {
+			case engine.Uniform:
 				x, y = c.Design.Length/2, c.Design.Width/2
+			case engine.Couple: // the upper force points left: down at the left, forces times arm
+				if l.Pull != engine.PullLeft {
+					t.Fatalf("%s pulls %v", c.Name, l.Pull)
+				}
+				wantX -= l.Force * l.Arm
+				continue
 			}
 			want, wantX, wantY = want+l.Force, wantX+l.Force*x, wantY+l.Force*y
 		}

@@ -82,6 +82,14 @@ func Cases() []Case {
 		change("few crosswise ribs", false, on(base(480, 240, 9, 60, 12, 4, 2, "ply"), 120, 60, 4000), func(d *engine.Design) {
 			d.Supports = engine.Supports{Kind: engine.RailsAcross, EndInset: 20, Bearing: 40}
 		}).alike(true, true),
+		change("a block that a vise turns, a load along a line", false, base(420, 300, 9, 50, 12, 4, 4, "ply"), func(d *engine.Design) {
+			d.Blocks = []engine.Block{{Material: "wood", Row: 1}}
+			d.Supports = legs
+			d.Cases[0].Loads = []engine.Load{
+				{Name: "vise", Kind: engine.Couple, Force: 3000, Arm: 150, Pull: engine.PullLeft, Row: 1},
+				{Name: "line", Kind: engine.Line, Force: 3000, X: 335, Y: 150, SizeX: 20, SizeY: 260, Across: true},
+			}
+		}).alike(false, true),
 		change("wide ribs under thin skins", true, on(base(480, 300, 6, 50, 25, 4, 4, "ply"), 60, 50, 2000), nil).alike(true, true),
 		change("thin fibreboard on thin ribs", true, on(base(480, 330, 5, 60, 7, 4, 4, "mdf"), 80, 60, 1000), nil).alike(true, true),
 		change("thick ply skins, small patch", true, on(base(420, 300, 18, 60, 15, 4, 4, "ply"), 60, 50, 10000), nil).alike(true, true),

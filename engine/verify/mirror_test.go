@@ -49,7 +49,8 @@ func (c Case) places() map[string][]rect {
 	}
 	for _, v := range c.loads() {
 		if v.Kind != engine.Uniform {
-			add("load", v.X, v.Y, v.SizeX, v.SizeY)
+			at := c.Design.Spread(v)
+			add("load", at.X, at.Y, at.SizeX, at.SizeY)
 		}
 	}
 	for _, s := range c.Seams {

@@ -39,7 +39,8 @@ type Spot struct{ X, Y float64 }
 // solid is the brick model of a case: slots are real gaps without width, the
 // two ribs of a lap share no node unless the laps are glued, both share those
 // of the skins. An edge band shares the nodes of the skins' edges and touches
-// the ribs nowhere. Both sides of a seam have nodes of their own.
+// the ribs nowhere, and so does a block with those of the skins' faces. Both sides of
+// a seam have nodes of their own.
 type solid struct {
 	c          Case
 	d          engine.Design
@@ -68,6 +69,7 @@ const (
 	lengthwise
 	crosswise
 	band
+	block
 	beyond // the far side of a seam
 )
 
@@ -86,6 +88,7 @@ const (
 	crosswiseSet
 	bandSet      // front and back
 	shortBandSet // left and right
+	blockSet
 	sets
 )
 
@@ -121,9 +124,10 @@ func newSolid(c Case, m Mesh) *solid {
 		my = append(my, p.Y-p.SY/2, p.Y+p.SY/2)
 	}
 	for _, l := range d.Cases[0].Loads {
-		if l.Kind == engine.Patch {
-			mx = append(mx, l.X-l.SizeX/2, l.X, l.X+l.SizeX/2)
-			my = append(my, l.Y-l.SizeY/2, l.Y, l.Y+l.SizeY/2)
+		if l.Kind != engine.Uniform {
+			at := d.Spread(l)
+			mx = append(mx, at.X-at.SizeX/2, at.X, at.X+at.SizeX/2)
+			my = append(my, at.Y-at.SizeY/2, at.Y, at.Y+at.SizeY/2)
 		}
 	}
 	m.Corner *= math.Min(d.TopSkin.Thickness, d.BottomSkin.Thickness)
@@ -279,8 +283,15 @@ func (s *solid) fills(i, j, k int) (set int, body uint8, ok bool) {
 	case k >= s.high:
 		return topSet, shared, true
 	}
-	body = s.bodyOf(i, j, k)
-	return lengthwiseSet + int(body-lengthwise), body, body != shared
+	if body = s.bodyOf(i, j, k); body != shared {
+		return lengthwiseSet + int(body-lengthwise), body, true
+	}
+	for _, b := range s.c.panel(1).Fills {
+		if x, y := (s.xs[i]+s.xs[i+1])/2, (s.ys[j]+s.ys[j+1])/2; x > b.X0 && x < b.X1 && y > b.Y0 && y < b.Y1 {
+			return blockSet, block, true
+		}
+	}
+	return 0, shared, false
 }
 
 // build makes the bricks and the springs.
@@ -315,7 +326,7 @@ func (s *solid) build() {
 // corner returns the node of a brick at grid lines i, j, k.
 func (s *solid) corner(b *brick, body uint8, i, j, k int) int {
 	if k > s.low && k < s.high {
-		if s.c.Glued && body != band {
+		if s.c.Glued && body != band && body != block {
 			body = shared
 		}
 		return s.node(i, j, k, body)
@@ -373,22 +384,49 @@ func tributary(lines []float64, i int, lo, hi float64) float64 {
 	return sum
 }
 
-// press returns the nodal forces down of a load on the upper face.
+// press returns the nodal forces down of a load: its pressure on the upper face, or
+// for a couple, which a block hands to both skins, half of its uneven pressure on
+// the upper face of either.
 func (s *solid) press(l engine.Load) map[int]float64 {
-	x0, x1, y0, y1 := l.X-l.SizeX/2, l.X+l.SizeX/2, l.Y-l.SizeY/2, l.Y+l.SizeY/2
-	if l.Kind == engine.Uniform {
-		x0, x1, y0, y1 = 0, s.d.Length, 0, s.d.Width
-	}
-	q := l.Force / ((x1 - x0) * (y1 - y0))
+	at := s.d.Spread(l)
+	x0, x1, y0, y1 := at.X-at.SizeX/2, at.X+at.SizeX/2, at.Y-at.SizeY/2, at.Y+at.SizeY/2
+	p := s.d.Press(l)
 	out := map[int]float64{}
+	add := func(k int, f float64, i, j int) {
+		if f != 0 {
+			out[s.node(i, j, k, shared)] += f
+		}
+	}
+	a, b := x1-x0, y1-y0
+	q, last := p.P/(a*b), len(s.zs)-1
 	for i := range s.xs {
 		for j := range s.ys {
-			if f := q * tributary(s.xs, i, x0, x1) * tributary(s.ys, j, y0, y1); f > 0 {
-				out[s.node(i, j, len(s.zs)-1, shared)] = f
+			x, y := tributary(s.xs, i, x0, x1), tributary(s.ys, j, y0, y1)
+			if x == 0 || y == 0 {
+				continue
 			}
+			add(last, q*x*y, i, j)
+			half := p.TX*6/(a*a*a*b)*moment(s.xs, i, x0, x1)*y + p.TY*6/(b*b*b*a)*moment(s.ys, j, y0, y1)*x
+			add(last, half, i, j)
+			add(s.low, half, i, j)
 		}
 	}
 	return out
+}
+
+// moment returns what a node takes of the distances from the middle of lo..hi, by the
+// shapes that are 1 at it and 0 at its neighbours; both ends are grid lines.
+func moment(lines []float64, i int, lo, hi float64) (sum float64) {
+	mid := (lo + hi) / 2
+	for _, n := range [2]int{i - 1, i + 1} {
+		if n < 0 || n >= len(lines) {
+			continue
+		}
+		if at := (lines[i] + lines[n]) / 2; at > lo && at < hi {
+			sum += math.Abs(lines[n]-lines[i]) * ((lines[i]-mid)/3 + (lines[n]-mid)/6)
+		}
+	}
+	return sum
 }
 
 // estimate counts the nodes of a mesh without building it.
