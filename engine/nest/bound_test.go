@@ -203,7 +203,8 @@ func TestRefutedSetsAreTooSmall(t *testing.T) {
 		w := &work{ctx: t.Context(), limit: 1 << 40}
 		b := newBounder(p, w, []int{400, 4000, 60_000}[round%3])
 		for n := 1; n <= 3; n++ {
-			says := b.refute([]int{n}, round%len(levels)) < 1
+			_, held := b.refute([]int{n}, round%len(levels))
+			says := held < 1
 			byArea := b.proofs[0].refutes([]int{n})
 			if !says {
 				continue

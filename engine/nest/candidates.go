@@ -34,9 +34,10 @@ type candidate struct {
 	key    key
 	last   int // entries before it are not added to: every set comes once
 	search *search
-	effort int64 // of the last search
-	level  int   // of the next finer tables to ask about it
-	exact  bool  // the exact search has been asked
+	effort int64     // of the last search
+	level  int       // of the next finer tables to ask about it
+	worth  []float64 // of the parts, by the proof that came nearest so far
+	exact  int       // how often the exact search has been asked
 }
 
 // queue gives sets in the order of their keys.

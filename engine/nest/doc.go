@@ -25,8 +25,8 @@
 //
 // [Plan].Bound and [Plan.Above] say it. No layout is below the bound: parts
 // weighed in whole numbers so that no sheet can hold more than a known weight,
-// by area and by the linear programme over all edge-to-edge patterns, and for
-// few parts an exact search. An answer that meets the bound is proven least.
+// by area and by linear programmes over all edge-to-edge patterns, and an exact
+// search where only few ways of cutting waste so little that they may do. An answer that meets the bound is proven least.
 //
 // # The same answer everywhere
 //

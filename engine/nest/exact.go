@@ -1,46 +1,68 @@
 package nest
 
 import (
-	"math/bits"
+	"container/heap"
 	"slices"
 )
 
-// exact decides whether a set of sheets takes all parts, for jobs with few
-// kinds. For every choice of parts (so many of each kind) it finds the smallest
-// boxes that edge-to-edge cuts can make of them, as a curve: the wider, the
-// shorter. The curve of a choice comes from the curves of all ways to divide it
-// in two, set side by side or one above the other; Stockmeyer, Information and
-// Control 57 (1983), adds such curves, from memory. A box that wastes more than
-// the sheets have to spare is of no use, and few are left.
+// exact decides whether a set of sheets takes all parts. For choices of parts (so
+// many of each kind) it finds the smallest boxes that edge-to-edge cuts can make
+// of them, as a curve: the wider, the shorter. Curves are joined two by two,
+// side by side and one above the other, smaller choices first; Stockmeyer,
+// Information and Control 57 (1983), adds such curves, from memory. A box that
+// wastes more than the sheets have to spare, by area or as judges weigh it, is
+// of no use, and few are left.
 //
 // It answers for sheets whose grain runs the same way; with a limit of stages
 // it may say that there is no layout, not that there is one.
 type exact struct {
-	p       *problem
-	w       *work
-	sheets  []int // entries of the stock, one for each sheet
-	spare   int64 // area that may be wasted
-	strides []int // of a choice's number, per kind
-	choices int
-	bits    []int    // where a kind's count stands in a packed choice
-	guard   uint64   // a bit above each count
-	packed  []uint64 // of the choices with a curve
-	full    uint64   // all parts packed, with the guard
-	waiting map[int32][]shape
-	first   []int32 // of the curve of each choice in shapes
-	length  []int32
-	shapes  []shape
-	area    []int64 // of the parts of each choice
-	some    []int32 // the choices with a curve
-	front   []shape
+	p      *problem
+	w      *work
+	sheets []int // entries of the stock, one for each sheet
+	spare  int64 // area that may be wasted
+	judges []*judge
+	count  *counter
+	curves map[choice]*curve
+	agenda agenda
+	done   []*curve // in the order of their area
+	of     []choice // and their choices
+	shapes []shape  // of the curves that are done
+}
+
+// curve is what is known of a choice.
+type curve struct {
+	of     choice
+	area   int64
+	weighs []int64 // by each judge
+	front  []shape // l grows and w falls
+	first  int32   // of its shapes, when done
 }
 
 // shape is a point of a curve and how it came about.
 type shape struct {
 	l, w   size
-	a      int32 // one half's choice; −1 of a single part
-	ia, ib int32 // the points of the halves' curves, in shapes; of a part: kind, way
+	ia, ib int32 // the halves' points, in shapes; of a part: kind, way
+	part   bool
 	dir    direction
+}
+
+// agenda gives curves in the order of their area.
+type agenda []*curve
+
+func (a agenda) Len() int { return len(a) }
+func (a agenda) Less(i, j int) bool {
+	if a[i].area != a[j].area {
+		return a[i].area < a[j].area
+	}
+	return slices.Compare(a[i].of[:], a[j].of[:]) < 0
+}
+func (a agenda) Swap(i, j int) { a[i], a[j] = a[j], a[i] }
+func (a *agenda) Push(x any)   { *a = append(*a, x.(*curve)) }
+func (a *agenda) Pop() any {
+	old := *a
+	x := old[len(old)-1]
+	*a = old[:len(old)-1]
+	return x
 }
 
 // verdict is what an exact search says.
@@ -53,14 +75,14 @@ const (
 )
 
 const (
-	mostChoices = 3 << 20
-	mostShapes  = 4 << 20
+	mostCurves = 200_000 // that are waiting or done
+	mostShapes = 1 << 20
 )
 
-// newExact returns nil where the job has too many choices or the sheets have
+// newExact returns nil where there are too many kinds or the sheets have
 // different grain.
-func newExact(p *problem, w *work, set []int) *exact {
-	e := &exact{p: p, w: w, spare: -p.area, choices: 1, waiting: map[int32][]shape{}}
+func newExact(p *problem, w *work, set []int, judges ...*judge) *exact {
+	e := &exact{p: p, w: w, spare: -p.area, judges: judges, curves: map[choice]*curve{}}
 	for t, n := range set {
 		for range n {
 			e.sheets = append(e.sheets, t)
@@ -70,186 +92,100 @@ func newExact(p *problem, w *work, set []int) *exact {
 			}
 		}
 	}
-	at := 0
-	for k := range p.kinds {
-		e.strides = append(e.strides, e.choices)
-		e.bits = append(e.bits, at)
-		at += bits.Len(uint(p.kinds[k].count)) + 1
-		if e.choices *= p.kinds[k].count + 1; e.choices > mostChoices || at > 64 {
-			return nil
-		}
-		e.guard |= 1 << (at - 1)
+	count, ok := newCounter(p)
+	if !ok {
+		return nil
 	}
-	e.full = e.pack(p.wanted()) | e.guard
+	e.count = count
 	return e
 }
 
 // decide searches. Where it finds a layout it returns a tree for each sheet.
 func (e *exact) decide() (verdict, []*tree) {
-	e.first, e.length = make([]int32, e.choices), make([]int32, e.choices)
-	e.area = make([]int64, e.choices)
-	counts := make([]int, len(e.p.kinds))
-	for c := 1; c < e.choices; c++ {
-		for k := range counts { // the next choice
-			if counts[k]++; counts[k] <= e.p.kinds[k].count {
-				break
-			}
-			counts[k] = 0
-		}
-		e.area[c] = 0
-		for k, n := range counts {
-			e.area[c] += int64(n) * e.p.kinds[k].area
-		}
-		if !e.curve(int32(c), counts) {
+	e.singles()
+	for len(e.agenda) > 0 {
+		c := heap.Pop(&e.agenda).(*curve)
+		c.first = int32(len(e.shapes))
+		e.shapes = append(e.shapes, c.front...)
+		e.done, e.of = append(e.done, c), append(e.of, c.of)
+		if len(e.shapes) > mostShapes || len(e.curves) > mostCurves || !e.ahead(c) {
 			return unknown, nil
 		}
 	}
 	return e.share()
 }
 
-// curve finds the curve of one choice. While few choices have one, each that
-// has joins those before it at once, and what comes of that waits; later it is
-// cheaper to look from the whole for its halves.
-func (e *exact) curve(c int32, counts []int) bool {
-	if !e.mayFit(e.area[c]) {
-		return e.w.more(1)
-	}
-	e.front = append(e.front[:0], e.waiting[c]...)
-	delete(e.waiting, c)
-	e.single(c, counts)
-	steps := 1
-	if len(e.some) > mostWaiting {
-		clear(e.waiting)
-		steps += e.halves(c, counts)
-	}
-	e.first[c], e.length[c] = int32(len(e.shapes)), int32(len(e.front))
-	if len(e.front) > 0 {
-		e.shapes = append(e.shapes, e.front...)
-		e.some = append(e.some, c)
-		e.packed = append(e.packed, e.pack(counts))
-		if len(e.some) <= mostWaiting {
-			steps += e.ahead(c)
+// singles puts each part by itself on the agenda.
+func (e *exact) singles() {
+	for k := range e.p.kinds {
+		c := &curve{of: e.count.one(k), area: e.p.kinds[k].area}
+		for _, j := range e.judges {
+			c.weighs = append(c.weighs, j.of[k])
 		}
-	}
-	return e.w.more(steps) && len(e.shapes) < mostShapes
-}
-
-// mostWaiting is how many choices with a curve are joined at once.
-const mostWaiting = 16_000
-
-// ahead joins a choice with all before it and with itself. It returns the
-// steps that took.
-func (e *exact) ahead(c int32) int {
-	last := len(e.some) - 1
-	spare := e.full - e.packed[last]
-	for i, a := range e.some {
-		if (spare-e.packed[i])&e.guard != e.guard || !e.mayFit(e.area[a]+e.area[c]) {
-			continue
-		}
-		e.area[a+c] = e.area[a] + e.area[c]
-		e.front = append(e.front[:0], e.waiting[a+c]...)
-		had := len(e.front)
-		e.join(a+c, a, c)
-		if had > 0 || len(e.front) > 0 {
-			e.waiting[a+c] = append(e.waiting[a+c][:0], e.front...)
-		}
-	}
-	return len(e.some) / 4
-}
-
-// halves joins all pairs of choices that make up a choice. It returns the steps
-// that took.
-func (e *exact) halves(c int32, counts []int) int {
-	subs := 1
-	for _, n := range counts {
-		subs *= n + 1
-	}
-	if subs/2 <= len(e.some)*4 {
-		e.divide(c, counts)
-		return subs / 4
-	}
-	whole := e.pack(counts) | e.guard
-	for i, a := range e.some {
-		if b := c - a; a > b {
-			break
-		} else if (whole-e.packed[i])&e.guard == e.guard {
-			e.join(c, a, b)
-		}
-	}
-	return len(e.some) / 4
-}
-
-// mayFit reports whether some sheet of the set has room for an area.
-func (e *exact) mayFit(area int64) bool {
-	for _, t := range e.sheets {
-		if e.p.stores[t].area >= area {
-			return true
-		}
-	}
-	return false
-}
-
-// single adds the part itself to the front, if the choice is one part.
-func (e *exact) single(c int32, counts []int) {
-	k := slices.Index(e.strides, int(c))
-	if k < 0 {
-		return
-	}
-	for _, way := range [...]uint8{straight, turned} {
-		for _, t := range e.sheets {
-			if e.p.stores[t].ways[k]&way != 0 {
+		for _, way := range [...]uint8{straight, turned} {
+			if slices.ContainsFunc(e.sheets, func(t int) bool { return e.p.stores[t].ways[k]&way != 0 }) {
 				lx, ly := e.p.kinds[k].sides(way)
-				e.add(c, shape{l: lx, w: ly, a: -1, ia: int32(k), ib: int32(way)})
-				break
+				e.add(c, shape{l: lx, w: ly, ia: int32(k), ib: int32(way), part: true})
 			}
 		}
+		if len(c.front) > 0 {
+			e.curves[c.of] = c
+			heap.Push(&e.agenda, c)
+		}
 	}
 }
 
-// pack writes counts side by side into one number. One choice is part of
-// another where none of its counts borrows from the guard of the other's.
-func (e *exact) pack(counts []int) uint64 {
-	var v uint64
-	for k, n := range counts {
-		v |= uint64(n) << e.bits[k]
-	}
-	return v
-}
-
-// divide joins all pairs of choices that make up a choice.
-func (e *exact) divide(c int32, counts []int) {
-	half := make([]int, len(counts))
-	a := int32(0)
-	for {
-		k := 0
-		for ; k < len(half); k++ {
-			if half[k] < counts[k] {
-				half[k]++
-				a += int32(e.strides[k])
+// ahead joins a choice with itself and all before it. It reports whether to go
+// on.
+func (e *exact) ahead(c *curve) bool {
+	rest := e.count.full.minus(c.of)
+	room := e.room() - c.area
+	steps := 1
+	for i, of := range e.of {
+		if e.count.within(of, rest) {
+			if e.done[i].area > room {
 				break
 			}
-			a -= int32(half[k] * e.strides[k])
-			half[k] = 0
+			e.join(e.done[i], c)
 		}
-		if k == len(half) || a > c-a {
-			return // numbers grow in this order, so all others mirror one seen
+		steps++
+	}
+	return e.w.more(steps / 2)
+}
+
+// room returns the area of the largest sheet.
+func (e *exact) room() int64 {
+	var most int64
+	for _, t := range e.sheets {
+		most = max(most, e.p.stores[t].area)
+	}
+	return most
+}
+
+// join adds the sums of two curves to the curve of their sum, both ways.
+func (e *exact) join(a, b *curve) {
+	of := a.of.plus(b.of)
+	c := e.curves[of]
+	had := c != nil
+	if !had {
+		c = &curve{of: of, area: a.area + b.area}
+		for j := range e.judges {
+			c.weighs = append(c.weighs, a.weighs[j]+b.weighs[j])
 		}
-		if e.length[a] > 0 && e.length[c-a] > 0 {
-			e.join(c, a, c-a)
-		}
+	}
+	e.w.spent += 8 * int64(len(a.front)+len(b.front))
+	e.above(c, a, b)
+	e.beside(c, a, b)
+	if !had && len(c.front) > 0 {
+		e.curves[of] = c
+		heap.Push(&e.agenda, c)
 	}
 }
 
-// join adds the sums of two curves to the front of c, both ways. On a curve l
-// grows and w falls.
-func (e *exact) join(c, a, b int32) {
-	if e.length[b] == 0 {
-		return
-	}
-	one := e.shapes[e.first[a]:][:e.length[a]]
-	two := e.shapes[e.first[b]:][:e.length[b]]
-	e.w.spent += 2 * int64(len(one)+len(two))
-	// One above the other: at a length, each half is as narrow as it can be.
+// above sets the boxes of one curve above those of another: at a length, each
+// half is as narrow as it can be.
+func (e *exact) above(c, a, b *curve) {
+	one, two := a.front, b.front
 	for i, j := 0, 0; ; {
 		l := max(one[i].l, two[j].l)
 		for i+1 < len(one) && one[i+1].l <= l {
@@ -258,20 +194,21 @@ func (e *exact) join(c, a, b int32) {
 		for j+1 < len(two) && two[j+1].l <= l {
 			j++
 		}
-		e.add(c, shape{l: l, w: one[i].w + two[j].w, a: a, ia: e.first[a] + int32(i), ib: e.first[b] + int32(j), dir: alongY})
+		e.add(c, shape{l: l, w: one[i].w + two[j].w, ia: a.first + int32(i), ib: b.first + int32(j), dir: alongY})
 		switch {
 		case i+1 == len(one) && j+1 == len(two):
-			i = -1
+			return
 		case j+1 == len(two) || i+1 < len(one) && one[i+1].l <= two[j+1].l:
 			i++
 		default:
 			j++
 		}
-		if i < 0 {
-			break
-		}
 	}
-	// Side by side: at a width, each half is as short as it can be.
+}
+
+// beside sets them side by side: at a width, each half is as short as it can be.
+func (e *exact) beside(c, a, b *curve) {
+	one, two := a.front, b.front
 	for i, j := len(one)-1, len(two)-1; ; {
 		w := max(one[i].w, two[j].w)
 		for i > 0 && one[i-1].w <= w {
@@ -280,7 +217,7 @@ func (e *exact) join(c, a, b int32) {
 		for j > 0 && two[j-1].w <= w {
 			j--
 		}
-		e.add(c, shape{l: one[i].l + two[j].l, w: w, a: a, ia: e.first[a] + int32(i), ib: e.first[b] + int32(j), dir: alongX})
+		e.add(c, shape{l: one[i].l + two[j].l, w: w, ia: a.first + int32(i), ib: b.first + int32(j), dir: alongX})
 		switch {
 		case i == 0 && j == 0:
 			return
@@ -292,38 +229,52 @@ func (e *exact) join(c, a, b int32) {
 	}
 }
 
-// add puts a shape into the front unless another is as small both ways, or it
-// fits no sheet or wastes too much.
-func (e *exact) add(c int32, s shape) {
-	if int64(s.l)*int64(s.w)-e.area[c] > e.spare {
-		return
-	}
-	fits := false
-	for _, t := range e.sheets {
-		fits = fits || s.l <= e.p.stores[t].l && s.w <= e.p.stores[t].w
-	}
-	if !fits {
+// add puts a shape into the front of a curve unless another is as small both
+// ways, or it fits no sheet or wastes too much.
+func (e *exact) add(c *curve, s shape) {
+	if int64(s.l)*int64(s.w)-c.area > e.spare {
 		return
 	}
 	at := 0
-	for at < len(e.front) && e.front[at].l < s.l {
+	for at < len(c.front) && c.front[at].l < s.l {
 		at++
 	}
-	if at < len(e.front) && e.front[at].l == s.l && e.front[at].w <= s.w || at > 0 && e.front[at-1].w <= s.w {
+	if at < len(c.front) && c.front[at].l == s.l && c.front[at].w <= s.w || at > 0 && c.front[at-1].w <= s.w {
+		return
+	}
+	if !e.affordable(c, s.l, s.w) {
 		return
 	}
 	end := at
-	for end < len(e.front) && e.front[end].w >= s.w {
+	for end < len(c.front) && c.front[end].w >= s.w {
 		end++
 	}
-	e.front = slices.Replace(e.front, at, end, s)
+	c.front = slices.Replace(c.front, at, end, s)
 }
 
-// fits returns a point of a choice's curve that fits a sheet, or −1.
-func (e *exact) fits(c int32, t int) int32 {
-	for i := range e.length[c] {
-		if s := e.shapes[e.first[c]+i]; s.l <= e.p.stores[t].l && s.w <= e.p.stores[t].w {
-			return e.first[c] + i
+// affordable reports whether a box fits a sheet without wasting too much, as the
+// judges weigh it.
+func (e *exact) affordable(c *curve, l, w size) bool {
+	for i, t := range e.sheets {
+		if i > 0 && e.sheets[i-1] == t || l > e.p.stores[t].l || w > e.p.stores[t].w {
+			continue
+		}
+		ok := true
+		for n, j := range e.judges {
+			ok = ok && j.within(t, l, w)-c.weighs[n] <= j.spare
+		}
+		if ok {
+			return true
+		}
+	}
+	return false
+}
+
+// fits returns a point of a curve that fits a sheet, or −1.
+func (e *exact) fits(c *curve, t int) int32 {
+	for i, s := range c.front {
+		if s.l <= e.p.stores[t].l && s.w <= e.p.stores[t].w {
+			return c.first + int32(i)
 		}
 	}
 	return -1

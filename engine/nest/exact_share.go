@@ -2,55 +2,98 @@ package nest
 
 // share looks for a choice for each sheet so that all parts are chosen.
 func (e *exact) share() (verdict, []*tree) {
-	rest := make([]int, len(e.p.kinds))
-	for k := range rest {
-		rest[k] = e.p.kinds[k].count
+	s := sharing{e: e, chosen: make([]int32, len(e.sheets)), last: make([]int, len(e.sheets))}
+	spare := []int64{e.spare}
+	for _, j := range e.judges {
+		spare = append(spare, j.spare)
 	}
-	chosen := make([]int32, len(e.sheets)) // points of curves
-	switch e.choose(0, int32(e.choices-1), rest, e.spare, chosen) {
+	switch s.choose(0, e.count.full, spare) {
 	case impossible:
 		return impossible, nil
 	case found:
-		if trees := e.build(chosen); trees != nil {
+		if trees := e.build(s.chosen); trees != nil {
 			return found, trees
 		}
 	}
 	return unknown, nil
 }
 
-// choose finds choices for the sheets from one on that make up the rest,
-// wasting no more than spare.
-func (e *exact) choose(sheet int, rest int32, counts []int, spare int64, chosen []int32) verdict {
+// sharing is a search for choices for all sheets.
+type sharing struct {
+	e      *exact
+	chosen []int32 // points of curves; none of an empty sheet
+	last   []int   // how far in done the choices are
+}
+
+// choose finds choices for the sheets from one on that make up the rest, which
+// carries its guard, wasting no more than spare: area first, then as the judges
+// weigh it.
+func (s *sharing) choose(sheet int, rest choice, spare []int64) verdict {
+	e := s.e
+	if e.count.plain(rest) == (choice{}) {
+		for i := sheet; i < len(s.chosen); i++ {
+			s.chosen[i] = none
+		}
+		return found
+	}
 	t := e.sheets[sheet]
 	if sheet == len(e.sheets)-1 {
-		if chosen[sheet] = e.fits(rest, t); chosen[sheet] < 0 {
+		c := e.curves[e.count.plain(rest)]
+		if c == nil {
+			return impossible
+		}
+		if s.chosen[sheet] = e.fits(c, t); s.chosen[sheet] < 0 {
 			return impossible
 		}
 		return found
 	}
-	whole := e.pack(counts) | e.guard
-	for i, c := range e.some {
+	// Of sheets that are alike the fullest comes first.
+	from := len(e.done) - 1
+	if sheet > 0 && e.sheets[sheet-1] == t {
+		from = s.last[sheet-1]
+	}
+	for i := from; i >= -1; i-- {
 		if !e.w.more(1) {
 			return unknown
 		}
-		waste := e.p.stores[t].area - e.area[c]
-		if c >= rest || waste < 0 || waste > spare || (whole-e.packed[i])&e.guard != e.guard {
+		c := &curve{weighs: make([]int64, len(e.judges))} // an empty sheet
+		if i >= 0 {
+			c = e.done[i]
+		}
+		left, ok := s.after(c, t, spare)
+		if !ok || !e.count.within(c.of, rest) {
 			continue
 		}
-		if chosen[sheet] = e.fits(c, t); chosen[sheet] < 0 {
-			continue
+		s.chosen[sheet], s.last[sheet] = none, i
+		if i >= 0 {
+			if s.chosen[sheet] = e.fits(c, t); s.chosen[sheet] < 0 {
+				continue
+			}
 		}
-		left := make([]int, len(counts))
-		n := int(c)
-		for k := len(counts) - 1; k >= 0; k-- {
-			left[k] = counts[k] - n/e.strides[k]
-			n %= e.strides[k]
-		}
-		if v := e.choose(sheet+1, rest-c, left, spare-waste, chosen); v != impossible {
+		if v := s.choose(sheet+1, rest.minus(c.of), left); v != impossible {
 			return v
 		}
 	}
 	return impossible
+}
+
+// after returns what may still be wasted when a choice is cut from a sheet of
+// entry t; ok is false where that is too much, or it has no room.
+func (s *sharing) after(c *curve, t int, spare []int64) (left []int64, ok bool) {
+	waste := s.e.p.stores[t].area - c.area
+	if waste < 0 || waste > spare[0] {
+		return nil, false
+	}
+	for n, j := range s.e.judges {
+		if j.seats[t].holds-c.weighs[n] > spare[n+1] {
+			return nil, false
+		}
+	}
+	left = append(left, spare[0]-waste)
+	for n, j := range s.e.judges {
+		left = append(left, spare[n+1]-(j.seats[t].holds-c.weighs[n]))
+	}
+	return left, true
 }
 
 // build makes trees of the points chosen; nil where one takes too many stages.
@@ -58,8 +101,10 @@ func (e *exact) build(chosen []int32) []*tree {
 	var trees []*tree
 	for i, point := range chosen {
 		t := newTree(e.p, e.sheets[i])
-		t.root = e.grow(t, point, none)
-		t.offer()
+		if point != none {
+			t.root = e.grow(t, point, none)
+			t.offer()
+		}
 		if e.p.stages > 0 && t.stagesNeeded() > e.p.stages {
 			return nil
 		}
@@ -73,7 +118,7 @@ func (e *exact) grow(t *tree, point, parent int32) int32 {
 	s := e.shapes[point]
 	n := int32(len(t.nodes))
 	t.nodes = append(t.nodes, node{parent: parent, a: none, b: none, lx: s.l, ly: s.w, dir: s.dir})
-	if s.a < 0 {
+	if s.part {
 		t.nodes[n].kind, t.nodes[n].way = s.ia, uint8(s.ib)
 		t.filled += e.p.kinds[s.ia].area
 		return n

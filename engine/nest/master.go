@@ -20,8 +20,9 @@ type master struct {
 // column is a pattern: how many of each kind it has, and from which sheet.
 type column struct {
 	counts []int
-	store  int // −1: no pattern, but a part bought ready-made, or a row not used up
-	slack  int // the row that is not used up, or −1
+	store  int   // −1: no pattern, but a part bought ready-made, or a row not used up
+	slack  int   // the row that is not used up, or −1
+	sheets []int // of one that is no pattern: how many sheets of each entry it gives
 	cost   float64
 }
 
@@ -60,6 +61,15 @@ func (m *master) settle() []float64 {
 	return d
 }
 
+// price returns what the present mix costs.
+func (m *master) price() float64 {
+	sum := 0.0
+	for i, c := range m.basic {
+		sum += float64(c.cost * m.x[i])
+	}
+	return sum
+}
+
 // duals returns what one more of each row is worth: of a part what it costs
 // (0 or more), of a sheet what it saves (0 or less).
 func (m *master) duals() []float64 {
@@ -96,6 +106,9 @@ func (m *master) column(c column) []float64 {
 		}
 		if c.store >= 0 {
 			sum += row[m.kinds+c.store]
+		}
+		for t, n := range c.sheets {
+			sum -= float64(row[m.kinds+t] * float64(n))
 		}
 		u[i] = sum
 	}

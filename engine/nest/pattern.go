@@ -14,9 +14,11 @@ import (
 // Parts are rounded down to cells and the sheet with them, so what fits still
 // fits, and the value is not the best any more but a bound above it.
 type table struct {
+	sx, sy *scale
 	x, y   *axis
 	boxes  []box
 	thin   []int   // kinds that are so thin that they have no cells; all of them fit
+	cells  int     // in which it was asked to count
 	counts []int   // of each kind
 	value  []int64 // of the piece x.sizes[i] by y.sizes[j] at i*len(y.sizes)+j
 	exact  bool    // not coarser than micrometres
@@ -42,18 +44,27 @@ func (t *table) cost() int {
 }
 
 // newTable prepares a table for one entry of the stock that costs at most most
-// sums to fill; nil if the context ended before.
+// sums to fill, or a quarter more; nil if the context ended before.
 func newTable(p *problem, w *work, st *store, most int) *table {
-	for cells := 0; !w.cancelled; cells = coarser(cells, most) {
-		if cells == fewCells {
-			return tableOf(p, w, st, cells, math.MaxInt, false)
-		}
-		if t := tableOf(p, w, st, cells, most, false); t == nil || t.cost() > most {
-			continue
-		} else if t.exact || p.parts*len(p.kinds) > mostGrown {
+	t := plainTable(p, w, st, most)
+	if t == nil || t.exact || p.parts*len(p.kinds) > mostGrown {
+		return t
+	}
+	for cells := t.cells; cells > fewCells; cells = coarser(cells, most) {
+		if t := tableOf(p, w, st, cells, most+most/4, true); t != nil || w.cancelled {
 			return t
 		}
-		if t := tableOf(p, w, st, cells, most+most/4, true); t != nil && t.cost() <= most+most/4 {
+	}
+	return t
+}
+
+// plainTable prepares a table whose scales are in proportion.
+func plainTable(p *problem, w *work, st *store, most int) *table {
+	for cells := 0; !w.cancelled; cells = coarser(cells, most) {
+		if cells == fewCells {
+			most = math.MaxInt
+		}
+		if t := tableOf(p, w, st, cells, most, false); t != nil {
 			return t
 		}
 	}
@@ -61,16 +72,16 @@ func newTable(p *problem, w *work, st *store, most int) *table {
 }
 
 // tableOf prepares a table that counts in so many cells, by scales that are
-// grown or not; nil where it is sure to cost more than most, or the context
-// ended.
+// grown or not; nil where it would cost more than most, or the context ended.
 func tableOf(p *problem, w *work, st *store, cells, most int, grown bool) *table {
-	t := &table{exact: cells == 0, counts: p.wanted()}
+	t := &table{cells: cells, exact: cells == 0, counts: p.wanted()}
 	lines := [2][]line{p.lines(st, true), p.lines(st, false)}
 	sx, sy := newScale(p, lines[0], st.l, cells), newScale(p, lines[1], st.w, cells)
 	if grown {
 		sx.grow(w, lines[0], st.l)
 		sy.grow(w, lines[1], st.w)
 	}
+	t.sx, t.sy = sx, sy
 	var alongs, acrosses []reach
 	for k := range p.kinds {
 		q := &p.kinds[k]
@@ -92,6 +103,9 @@ func tableOf(p *problem, w *work, st *store, cells, most int, grown bool) *table
 		return nil
 	}
 	if t.y = newAxis(w, acrosses, sy.whole, most); t.y == nil {
+		return nil
+	}
+	if t.cost() > most {
 		return nil
 	}
 	t.value = make([]int64, len(t.x.sizes)*len(t.y.sizes))

@@ -12,18 +12,20 @@ var levels = [...]struct {
 	effort int64
 }{{1, 1_000_000}, {3, 2_000_000}, {10, 8_000_000}, {40, 32_000_000}}
 
-// mostRounds is how often a refuter asks for patterns at most.
-const mostRounds = 100
+// mostRounds is how often a refuter asks for patterns at most, mostPivots how
+// often it takes one in between.
+const mostRounds, mostPivots = 100, 1000
 
 // refute looks for a proof that a set of sheets is too small, with tables of a
-// level. It returns what the set holds by the best, in shares of all parts; the
-// set is refuted where that is below 1.
-func (b *bounder) refute(set []int, level int) float64 {
+// level. It returns the weights that came nearest, all parts together weighing 1,
+// and what the set holds by them; the set is refuted where that is below 1. The
+// weights are nil where there was nothing new to ask.
+func (b *bounder) refute(set []int, level int) (worth []float64, held float64) {
 	for len(b.finer) <= level {
 		b.finer = append(b.finer, make([]*table, len(b.p.stores)))
 	}
 	if len(b.tables) < len(b.p.stores) {
-		return 1 // the context ended
+		return nil, 1 // the context ended
 	}
 	tables := b.finer[level]
 	finer := level == 0
@@ -43,57 +45,67 @@ func (b *bounder) refute(set []int, level int) float64 {
 			tables[t] = newTable(b.p, b.w, &b.p.stores[t], b.most*levels[level].finer)
 		}
 		if tables[t] == nil {
-			return 1 // the context ended
+			return nil, 1 // the context ended
 		}
 		finer = finer || tables[t] != before
 	}
 	if !finer {
-		return 1
+		return nil, 1
 	}
 	r := newRefuter(b, set)
 	r.run(tables, mostRounds)
-	return r.nearest
+	return r.centre, r.nearest
 }
 
-// refuter asks by a linear programme of its own whether a set of sheets is too
-// small for all parts: whether every mix of patterns, cut from no more sheets
-// than the set has, leaves some area of parts without a place. What the parts
-// are worth then is a proof. So that few patterns are needed, it asks for them
-// not at what the parts are worth now but on the way there from the best proof
-// so far (smoothing after Wentges, Int. Trans. Oper. Res. 4, 1997, from memory).
+// refuter asks by a linear programme of its own how large a share of a set of
+// sheets a mix of patterns needs at least to have all parts. Above 1 the set is
+// refuted, and what the parts are worth then is the proof. So that few patterns
+// are needed, it asks for them not at what the parts are worth now but on the
+// way there from the best proof so far (smoothing after Wentges, Int. Trans.
+// Oper. Res. 4, 1997, from memory).
 type refuter struct {
 	b       *bounder
 	set     []int
 	m       *master
-	pool    []column
+	pool    []column // the first is one share of the set
 	wanted  []int
 	centre  []float64 // the best proof so far, all parts together weighing 1
 	nearest float64   // what the set holds by it; below 1 it is refuted
 }
 
-// newRefuter starts with no pattern.
+// newRefuter starts with no pattern and every part bought, at a price per area
+// that is a few times what it costs to cut it.
 func newRefuter(b *bounder, set []int) *refuter {
 	r := &refuter{b: b, set: set, wanted: b.p.wanted(), nearest: math.Inf(1)}
 	dear := make([]float64, len(r.wanted))
 	for k := range dear {
-		dear[k] = float64(b.p.kinds[k].area) / float64(b.p.area)
+		dear[k] = bought * float64(b.p.kinds[k].area) / float64(b.p.area)
 	}
-	r.m = newMaster(r.wanted, set, dear)
+	r.m = newMaster(r.wanted, make([]int, len(set)), dear)
+	r.pool = append(r.pool, column{store: -1, slack: -1, sheets: set, cost: 1})
 	return r
 }
+
+const (
+	bought = 4    // times the set that all parts cost to buy
+	enough = 0.98 // of the programme's value is near enough where it refutes nothing
+)
 
 // smoothed is how far from the newest worth the parts are weighed, towards the
 // best proof so far.
 const smoothed = 0.5
 
-// run adds proofs until one refutes the set, the linear programme has a mix that
-// leaves nothing, or rounds are over, and reports the first.
-func (r *refuter) run(tables []*table, rounds int) bool {
+// run adds proofs until one refutes the set, the linear programme is solved or
+// will not refute it, or rounds are over.
+func (r *refuter) run(tables []*table, rounds int) {
 	for range rounds {
 		d := r.relax()
 		now := r.normal(d)
 		if now == nil {
-			return false // everything has a place
+			return // everything has a place
+		}
+		if share := r.m.price(); share <= 1 && r.nearest*share*enough < 1 {
+			return
 		}
 		mixed := now
 		if r.centre != nil {
@@ -103,24 +115,19 @@ func (r *refuter) run(tables []*table, rounds int) bool {
 			}
 		}
 		gained, done := r.ask(tables, mixed, d)
-		if done || r.nearest < 1 {
-			return r.nearest < 1
+		if !gained && !done && r.nearest >= 1 && r.centre != nil {
+			gained, done = r.ask(tables, now, d)
 		}
-		if !gained && r.centre != nil {
-			if gained, done = r.ask(tables, now, d); done || r.nearest < 1 || !gained {
-				return r.nearest < 1
-			}
-		} else if !gained {
-			return false
+		if !gained || done || r.nearest < 1 {
+			return
 		}
 	}
-	return false
 }
 
 // relax takes patterns of the pool in until none helps, and returns what the
 // rows are worth.
 func (r *refuter) relax() []float64 {
-	for {
+	for range mostPivots {
 		d := r.m.settle()
 		best, most := -1, 1e-9
 		for i := range r.pool {
@@ -133,11 +140,18 @@ func (r *refuter) relax() []float64 {
 			return d
 		}
 	}
+	return r.m.duals()
 }
 
 // gain returns what a pattern would save.
 func (r *refuter) gain(c *column, d []float64) float64 {
-	g := d[r.m.kinds+c.store]
+	g := -c.cost
+	if c.store >= 0 {
+		g += d[r.m.kinds+c.store]
+	}
+	for t, n := range c.sheets {
+		g -= float64(d[r.m.kinds+t] * float64(n))
+	}
 	for k, q := range c.counts {
 		g += float64(d[k] * float64(q))
 	}

@@ -2,13 +2,8 @@ package nest
 
 import "slices"
 
-// The efforts of the rounds, in steps.
-const (
-	firstEffort = 500_000
-	// patience is the effort after which it is time to ask whether there is a
-	// layout at all.
-	patience = 4_000_000
-)
+// firstEffort is the effort of the first round, in steps.
+const firstEffort = 500_000
 
 // rounds tries the open candidates, the cheapest first, each time with twice
 // the effort.
@@ -72,18 +67,34 @@ func (s *solver) try(c *candidate) bool {
 }
 
 // settle asks whether a candidate has a layout at all: linear programmes of its
-// own over ever finer tables and, once, the exact search. It reports whether the
+// own over ever finer tables and the exact search. It reports whether the
 // answer or what is known of the candidates has become better.
 func (s *solver) settle(c *candidate, stop int64) bool {
 	if s.bars == nil && s.ask(c, stop) {
 		return true
 	}
-	if c.exact || c.effort < patience {
+	return s.decide(c, stop)
+}
+
+// exactly are the efforts from which on the exact search is asked, and the share
+// of what is left that it may take.
+var exactly = [...]struct{ effort, share int64 }{{4_000_000, 6}, {16_000_000, 2}}
+
+// decide asks the exact search about a candidate, with the help of the proof
+// that came nearest.
+func (s *solver) decide(c *candidate, stop int64) bool {
+	if c.exact == len(exactly) || c.effort < exactly[c.exact].effort || s.w.cancelled {
 		return false
 	}
-	c.exact = true
-	s.w.limit = s.w.spent + (stop-s.w.spent)/2
-	e := newExact(s.p, s.w, c.set)
+	s.w.limit = s.w.spent + (stop-s.w.spent)/exactly[c.exact].share
+	c.exact++
+	var judges []*judge
+	if c.worth != nil {
+		if j := newJudge(s.p, s.w, c.set, c.worth, judged*s.bounds.most); j != nil {
+			judges = append(judges, j)
+		}
+	}
+	e := newExact(s.p, s.w, c.set, judges...)
 	if e == nil {
 		return false
 	}
@@ -94,26 +105,25 @@ func (s *solver) settle(c *candidate, stop int64) bool {
 	return verdict == impossible || verdict == found && s.offer(layouts, nil)
 }
 
+// judged is how much finer a judge's tables are than those of the bounds.
+const judged = 10
+
 // ask looks for a proof against a candidate, over tables of the levels that its
-// effort is worth, as long as the last level came near to one.
+// effort is worth.
 func (s *solver) ask(c *candidate, stop int64) bool {
 	most := int64(refuteShare * float64(s.budget))
 	for c.level < len(levels) && c.effort >= levels[c.level].effort && s.asked < most && !s.w.cancelled {
 		s.w.limit = min(s.w.spent+most-s.asked, s.w.spent+(stop-s.w.spent)/4)
 		before := s.w.spent
-		held := s.bounds.refute(c.set, c.level)
+		worth, held := s.bounds.refute(c.set, c.level)
+		if worth != nil {
+			c.worth = worth
+		}
 		s.asked += s.w.spent - before
 		c.level++
-		switch {
-		case held < 1:
+		if held < 1 {
 			return true
-		case held > hopeless:
-			c.level = len(levels)
 		}
 	}
 	return false
 }
-
-// hopeless is what a set holds, in shares of all parts, when it is no use to ask
-// with finer tables.
-const hopeless = 1.04

@@ -9,6 +9,8 @@ import "slices"
 // takes less from the parts than from what they would leave anyway.
 type scale struct {
 	whole int32
+	of    size           // the whole in micrometres
+	n     int64          // and in cells, before it grew
 	cells map[size]int32 // of each side a part can have along this axis
 }
 
@@ -44,7 +46,7 @@ func (p *problem) lines(st *store, along bool) []line {
 // or where a side has no more units than that, the exact one.
 func newScale(p *problem, all []line, whole size, cells int) *scale {
 	unit := p.unit(whole)
-	s := &scale{cells: map[size]int32{}}
+	s := &scale{of: whole, cells: map[size]int32{}}
 	set := func(of func(v size) int32) {
 		for _, n := range all {
 			for _, v := range n.sides {
@@ -53,7 +55,7 @@ func newScale(p *problem, all []line, whole size, cells int) *scale {
 		}
 	}
 	if cells == 0 || int64(whole/unit) <= int64(cells) {
-		s.whole = whole / unit
+		s.whole, s.n = whole/unit, int64(whole/unit)
 		set(func(v size) int32 { return v / unit })
 		return s
 	}
@@ -64,9 +66,12 @@ func newScale(p *problem, all []line, whole size, cells int) *scale {
 		}
 	}
 	set(func(v size) int32 { return int32(inCells(v, whole, best)) })
-	s.whole = int32(best)
+	s.whole, s.n = int32(best), best
 	return s
 }
+
+// at returns how many cells a length has, in proportion.
+func (s *scale) at(v size) int32 { return int32(inCells(v, s.of, s.n)) }
 
 func inCells(v, whole size, n int64) int64 { return int64(v) * n / int64(whole) }
 
