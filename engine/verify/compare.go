@@ -169,18 +169,23 @@ func Plates(ctx context.Context, c Case, spots []Spot, divide int) (a Answer, to
 // ahead returns the limit of a series, over its last number, if what it moves
 // keeps falling by the factor of the last two moves (Aitken's extrapolation,
 // textbook; the meshes are refined by the same factor each time). It is 0 where the
-// moves do not fall.
+// moves do not fall, or by so little that the limit could be anything.
 func ahead(sags []float64) float64 {
 	n := len(sags)
 	if n < 3 {
 		return 0
 	}
 	before, last := sags[n-2]-sags[n-3], sags[n-1]-sags[n-2]
-	if fall := last / before; fall > 0 && fall < 1 {
+	if fall := last / before; fall > 0 && fall < slowest {
 		return 1 + last/sags[n-1]*fall/(1-fall)
 	}
 	return 0
 }
+
+// slowest is the factor by which moves must fall for their limit to mean anything:
+// beyond, what is still to come is more than four times the last of them. Common
+// practice, no source.
+const slowest = 0.8
 
 type difference struct {
 	share float64

@@ -44,7 +44,7 @@ func TestAhead(t *testing.T) {
 	if got := ahead([]float64{1, 1.5, 1.75}); math.Abs(got*1.75-2) > 1e-12 {
 		t.Errorf("1, 1.5, 1.75 go to %.6f, want 2", got*1.75)
 	}
-	for _, s := range [][]float64{{1}, {1, 2}, {1, 2, 3.5}, {1, 1.5, 1.25}} {
+	for _, s := range [][]float64{{1}, {1, 2}, {1, 2, 3.5}, {1, 1.5, 1.25}, {1, 1.5, 1.95}} {
 		if got := ahead(s); got != 0 {
 			t.Errorf("%v go to %.6f times the last, want 0, not known", s, got)
 		}
