@@ -188,12 +188,14 @@ func (p *presser) screws() PressOption {
 	o := PressOption{Name: "Screws through the skin", Stated: s.Diameter > 0, Pressure: p.g.Needed}
 	s.Diameter, s.Depth, s.Head = orElse(s.Diameter, usualScrew), orElse(s.Depth, usualScrewIn), orElse(s.Head, 2*orElse(s.Diameter, usualHead/2))
 	o.Pitch = math.Inf(1)
+	least, most := math.Inf(1), 0.0
 	for _, l := range p.g.RibLines {
 		set, m := d.Lengthwise, &p.m.lengthwise
 		if l.Rib[0] == 'C' {
 			set, m = d.Crosswise, &p.m.crosswise
 		}
 		pull := p.screwPull(s, m)
+		least, most = math.Min(least, pull), math.Max(most, pull)
 		pitch := math.Min(press.ScrewPitch(pull, p.g.Needed, set.Thickness), p.even())
 		o.Pitch = math.Min(o.Pitch, pitch)
 		o.Count += press.Count(l.Area/set.Thickness, pitch)
@@ -205,10 +207,19 @@ func (p *presser) screws() PressOption {
 		}
 	}
 	o.Lines = append(o.Lines,
-		fmt.Sprintf("About %d screws of %.3g mm in each skin, every %.0f mm along each rib, %.3g mm of thread in the rib, driven to half of what strips them.", o.Count, s.Diameter, o.Pitch, s.Depth),
+		fmt.Sprintf("About %d screws of %.3g mm in each skin, every %.0f mm along each rib, %.3g mm of thread in the rib, driven to half of what strips them: that pulls with %s each.", o.Count, s.Diameter, o.Pitch, s.Depth, pullText(least, most)),
 		"Begin in the middle of the panel and go outwards; drill the skin to the full thread, so that it is drawn down and not held off. Take them out when the glue has set, or leave them under the bottom.")
 	p.falls(&o, fmt.Sprintf("screws of %.3g mm no closer than %.0f mm make", s.Diameter, press.LeastPitch(s.Diameter)))
 	return o
+}
+
+// pullText is the pull of a screw, in ribs of one sheet or of two.
+func pullText(least, most float64) string {
+	a, b := length.Number(least, 2)+" N", length.Number(most, 2)+" N"
+	if a == b {
+		return a
+	}
+	return a + " to " + b
 }
 
 // screwPull is what one screw presses with, N.

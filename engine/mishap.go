@@ -185,6 +185,7 @@ func (d Design) mendWays(b Built) []string {
 		return []string{
 			"Before the second skin is on: wet the joint from the open side and clamp it for the whole time once more.",
 			"Glue blocks into the corner of rib and skin, one in every second bay, from the open side.",
+			fmt.Sprintf("Sister it: glue a second rib of the same sheet, %s high, along its cheek, cut to fit between the crossing ribs, to whichever skin is on.", inMM(d.CoreDepth)),
 			"With both skins on: screws through the skin into the rib hold it down but count for nothing here; they keep the joint from opening.",
 		}
 	case WrongEdge:

@@ -14,10 +14,15 @@ import (
 // beside what was planned. It is empty while nothing is.
 func (p *packet) record() {
 	tops := p.surveysOf(TheTop)
-	if len(p.d.Log) == 0 && len(tops) == 0 && len(p.d.Built) == 0 {
+	proved := slices.ContainsFunc(p.d.Proof.Rounds, func(r ProofRound) bool { return len(r.Readings) > 0 || r.Cracking })
+	if len(p.d.Log) == 0 && len(p.d.Surveys) == 0 && len(p.d.Built) == 0 && len(p.d.Measured) == 0 && !proved {
 		return
 	}
 	p.open("Record: as designed, as built", p.paper)
+	p.compared(tops)
+	if p.d.Notes != "" {
+		p.text(p.d.Notes, body)
+	}
 	if len(p.d.Log) > 0 {
 		p.buildLog()
 	}
@@ -33,6 +38,11 @@ func (p *packet) record() {
 	if len(tops) > 0 {
 		p.topSurveys(tops)
 	}
+	p.asRead()
+	if proved {
+		p.proofAsRead()
+	}
+	p.ribsAsMeasured()
 }
 
 // buildLog prints the times of the steps.

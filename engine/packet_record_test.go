@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"flatwright/engine/draw"
+	"flatwright/engine/length"
 )
 
 // wordsOn gathers the texts of the pages under a title.
@@ -59,5 +60,48 @@ func TestPacketRecord(t *testing.T) {
 	}
 	if last := pages[len(pages)-1].Title; last != title {
 		t.Errorf("the last page is %q", last)
+	}
+}
+
+// All that was read is printed on the last pages, beside what was designed: surveys of
+// bed and top with their time, air and notes, every reading of the proof load, ribs as
+// measured, the time it took.
+func TestRecordHasEveryReading(t *testing.T) {
+	t.Parallel()
+	ctx := context.Background()
+	d := shimmedDemo()
+	d.Surveys[0].Notes, d.Surveys[1].Notes = "on the saw horses", "a year later"
+	d.Notes = "for the bee house"
+	d.Measured = []RibMeasure{{Part: "L2", Height: 119.5, SlotDepth: 60.5}}
+	d.Proof = NewProof(d)
+	d.Proof.Way, d.Proof.Notes = "dial", "the dog barked"
+	d.Proof.Rounds[0].Readings = []ProofReading{{Stage: 0, Read: 1.25, At: "2026-05-09T10:00"}, {Stage: 1, Read: 1.31, At: "2026-05-09T10:06", Note: "draught"}}
+	t0 := time.Date(2026, 5, 2, 9, 0, 0, 0, time.UTC)
+	d.Begin("dry", t0)
+	d.Finish("dry", t0.Add(50*time.Minute))
+	m, _ := MishapOf("skin-slid")
+	d.Suffer(m, TopSeam, "", "dry")
+	r, err := Compute(ctx, d)
+	if err != nil || r.Blocked() {
+		t.Fatal(err, r.Problems)
+	}
+	pages, err := Packet(ctx, d, r, PacketOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.Join(strings.Fields(wordsOn(pages, "Record: as designed, as built")), " ")
+	wants := []string{"As designed", "computed with the marks", "Stiffness at the gauge, round 1", "by the proof load", "Flat within", "Work on the steps that are done", "50 min",
+		"Every survey, as it was read", "on the saw horses", "a year later", "Every reading of the proof load", "draught", "the dog barked", "1.25 mm", "Ribs as they were measured", "119.5 mm", "for the bee house"}
+	for _, s := range d.Surveys {
+		for _, l := range s.Lines {
+			for _, v := range l.Readings {
+				wants = append(wants, strings.TrimLeft(HeightText(v, length.Format{}), "+"))
+			}
+		}
+	}
+	for _, want := range wants {
+		if !strings.Contains(text, want) {
+			t.Errorf("the record does not say %q:\n%s", want, text)
+		}
 	}
 }
