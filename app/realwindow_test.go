@@ -425,6 +425,80 @@ func TestRealWindow(t *testing.T) {
 	}
 }
 
+// The buttons of the step in the act Build, in a window of 1366 by 768; they keep their
+// places from step to step.
+var (
+	beginButton = [2]string{"376", "270"}
+	doneButton  = [2]string{"484", "270"}
+)
+
+// click presses the mouse's button at a place of the window.
+func (p *program) click(at [2]string) {
+	p.t.Helper()
+	if _, err := p.tool("xdotool", "mousemove", at[0], at[1], "click", "1"); err != nil {
+		p.t.Fatalf("click at %v: %v", at, err)
+	}
+}
+
+// logIn is what a saved design notes of its build steps.
+func logIn(file string) []engine.StepLog {
+	d, err := engine.ReadFile(file)
+	if err != nil {
+		return nil
+	}
+	return d.Log
+}
+
+// TestRealBuild goes through a complete build in the real window: every step is done by
+// its buttons, glue is begun to be spread first; half way the program is closed and started again, and goes on
+// at the step that it was at. All times are in the file and in the packet.
+func TestRealBuild(t *testing.T) {
+	binary, home, folder := build(t), t.TempDir(), t.TempDir()
+	file := filepath.Join(folder, "bench.flatwright")
+	demo := engine.Demo()
+	if err := engine.WriteFile(file, demo); err != nil {
+		t.Fatal(err)
+	}
+	r, err := engine.Estimate(t.Context(), demo)
+	if err != nil {
+		t.Fatal(err)
+	}
+	steps := r.Build.Steps
+	p := newScreen(t).start(binary, home, file)
+	p.keys("ctrl+F4")
+	for i, s := range steps {
+		if i == len(steps)/2 {
+			p.keys("ctrl+q")
+			p.end()
+			p = p.screen.start(binary, home, file)
+			p.keys("ctrl+F4")
+		}
+		noted := func(what string, button [2]string, yes func(engine.StepLog) bool) {
+			p.click(button)
+			waitFor(t, s.Name+" "+what, func() bool {
+				p.keys("ctrl+s")
+				log := logIn(file)
+				return len(log) == i+1 && log[i].Step == s.Key && yes(log[i])
+			})
+			waitFor(t, "the title says that it is saved", func() bool { return !strings.Contains(p.title(), "(changed)") })
+		}
+		if s.Spreads { // the others are done without a word of their beginning
+			noted("is begun", beginButton, func(l engine.StepLog) bool { return l.Began != "" && l.Ended == "" })
+		}
+		noted("is done", doneButton, func(l engine.StepLog) bool { return l.Ended != "" })
+	}
+	p.keys("ctrl+q")
+	p.end()
+	packet := filepath.Join(folder, "bench.pdf")
+	if out, err := exec.Command(binary, "packet", file, "-o", packet).CombinedOutput(); err != nil {
+		t.Fatalf("packet: %v\n%s", err, out)
+	}
+	text, err := exec.Command("pdftotext", packet, "-").Output()
+	if err != nil || !strings.Contains(string(text), "The steps as they went") {
+		t.Errorf("the packet does not tell how the steps went: %v", err)
+	}
+}
+
 // TestNoDisplay starts the program where no window can be opened.
 func TestNoDisplay(t *testing.T) {
 	binary := build(t)
