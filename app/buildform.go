@@ -8,13 +8,14 @@ import (
 )
 
 // buildGroups are what is told during the build: what went wrong, and what was
-// made otherwise.
-func buildGroups(f *form) []*group {
-	return []*group{f.mishapGroup(), f.builtGroup(), f.timesGroup()}
+// made otherwise; step is the key of the build step that is looked at.
+func buildGroups(f *form, step func() string) []*group {
+	return []*group{f.mishapGroup(step), f.builtGroup(), f.timesGroup()}
 }
 
-// mishapGroup is what to do when something goes wrong.
-func (f *form) mishapGroup() *group {
+// mishapGroup is what to do when something goes wrong; it is noted at the step that is
+// looked at.
+func (f *form) mishapGroup(at func() string) *group {
 	// Not of the design: a question to it.
 	picked, part, skin, slid := engine.Mishaps[0].Key, string(engine.LengthwisePart), anySkin, engine.TopSeam
 	return &group{
@@ -29,7 +30,7 @@ func (f *form) mishapGroup() *group {
 				func(Snapshot) string { return picked },
 				func(key string) {
 					picked = key
-					if step := engine.SkinOfStep(f.stepNow()); step != "" {
+					if step := engine.SkinOfStep(at()); step != "" {
 						skin, slid = step, step
 					}
 					f.Show(f.snap)
@@ -52,7 +53,7 @@ func (f *form) mishapGroup() *group {
 					func(Snapshot) string { return skin },
 					func(key string) { skin = key }))
 			}
-			b.add(f.button("Mark it and rate the top anew", "It is marked under As built, drawn in red in plan and section and noted at the step under way; what can be done about it stands at the right.", func() { f.suffer(m, *of, skin) }))
+			b.add(f.button("Mark it and rate the top anew", "It is marked under As built, drawn in red in plan and section and noted at the step that you look at; what can be done about it stands at the right.", func() { f.suffer(m, *of, skin, at()) }))
 		},
 		summary: func(Snapshot) string { return "what to do at once" },
 	}
@@ -72,19 +73,8 @@ func skinOf(key string) string {
 	return key
 }
 
-// stepNow is the key of the step that is under way or comes next.
-func (f *form) stepNow() string {
-	s := f.session.Now()
-	c := s.Design.Clock(s.Result, f.session.clock())
-	if c.Next < len(c.Steps) {
-		return c.Steps[c.Next].Key
-	}
-	return ""
-}
-
-// suffer marks the panel with a mishap, at the step that is under way or comes next.
-func (f *form) suffer(m engine.Mishap, part, skin string) {
-	step := f.stepNow()
+// suffer marks the panel with a mishap, at a build step.
+func (f *form) suffer(m engine.Mishap, part, skin, step string) {
 	f.session.Edit("something went wrong", "", func(d *engine.Design) { d.Suffer(m, part, skinOf(skin), step) })
 }
 

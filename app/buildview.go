@@ -15,9 +15,10 @@ import (
 // newBuildAct makes the act in which the top is glued up: one step at a time in
 // large type, with clocks that run from what is noted.
 func newBuildAct(s *Session, after func(time.Duration, func()) func(), warn func(text string, late bool)) (*act, *buildView) {
-	form := newForm(s, buildGroups)
+	var v *buildView
+	form := newForm(s, func(f *form) []*group { return buildGroups(f, func() string { return v.lookedAt() }) })
 	s.Watch(form.Show)
-	v := &buildView{session: s, after: after, warn: warn, cards: newCardPane(s, func(snap Snapshot) []card { return buildCards(snap, s.clock()) }), hidden: true}
+	v = &buildView{session: s, after: after, warn: warn, cards: newCardPane(s, func(snap Snapshot) []card { return buildCards(snap, s.clock()) }), hidden: true}
 	v.step = newStepView(v)
 	v.board = newPartsBoard(s)
 	split := container.NewVSplit(v.step.content, v.board)
@@ -77,6 +78,20 @@ type buildView struct {
 	hidden bool
 	stop   func()    // of the next tick
 	minute time.Time // that the cards show the times of
+}
+
+// lookedAt is the key of the step that shows, or of the one under way or next while
+// none does.
+func (v *buildView) lookedAt() string {
+	if v.step.key != "" {
+		return v.step.key
+	}
+	s := v.session.Now()
+	c := s.Design.Clock(s.Result, v.session.clock())
+	if c.Next < len(c.Steps) {
+		return c.Steps[c.Next].Key
+	}
+	return ""
 }
 
 // tick is how often the clocks are shown anew.

@@ -168,10 +168,16 @@ func TestSomethingWentWrong(t *testing.T) {
 		t.Errorf("the step notes %q", note)
 	}
 	m, _ := engine.MishapOf("skin-slid")
-	form.suffer(m, engine.BottomSeam, anySkin)
+	form.suffer(m, engine.BottomSeam, anySkin, "dry")
 	b.settle()
 	if got := b.session.Now().Design; len(got.Built) != len(s.Design.Built)+1 || !strings.HasSuffix(got.Log[0].Note, "; the skin slid: bottom") {
 		t.Errorf("a skin that slid: %d marks, %+v", len(got.Built), got.Log)
+	}
+	b.view.build.step.turn(3) // from any step: it is noted at the one that shows
+	test.Tap(mark.(*formButton))
+	b.settle()
+	if log := b.session.Now().Design.Log; len(log) != 2 || log[1].Step != s.Result.Build.Steps[3].Key || !strings.Contains(log[1].Note, "too deep") {
+		t.Errorf("marked at the fourth step: %+v", log)
 	}
 	if c := mendCard(s); len(c.blocks) == 0 || c.blocks[0].kind != kindFold || !strings.Contains(c.blocks[0].text, "L1, L2") {
 		t.Errorf("what can be done: %+v", c.blocks)

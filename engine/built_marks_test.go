@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"reflect"
 	"strings"
 	"testing"
@@ -273,5 +274,63 @@ func TestNewMarksInWords(t *testing.T) {
 		if got := b.Words(length.Format{}); got != want {
 			t.Errorf("%+v in words %q; want %q", b, got, want)
 		}
+	}
+}
+
+// Designs at random with the marks of this file: figures throughout, and on one mesh the
+// loads do more work on what was made otherwise, or as much where it slid by next to
+// nothing; a thousandth is left for the lines within a rib's joint.
+func TestRandomMarks(t *testing.T) {
+	t.Parallel()
+	r := rand.New(rand.NewPCG(12, 1))
+	rounds := 40
+	if testing.Short() {
+		rounds = 8
+	}
+	rated := 0
+	for n := 0; n < rounds; n++ {
+		d := randomDesign(r)
+		if d.Lengthwise.number()*d.Crosswise.number() > 30 || len(d.Seams) > 0 || d.Supports.Kind == OwnFeet {
+			continue
+		}
+		ys, xs := d.RibPlaces()
+		tb := d.EdgeBand.Thickness
+		right, _ := slidMost(tb, d.Length-tb, xs, d.Crosswise.Thickness)
+		_, front := slidMost(tb, d.Width-tb, ys, d.Lengthwise.Thickness)
+		d.Supports.Fastened = true // so that no answer tips
+		d.Cases = []LoadCase{{Name: "even", Duration: MediumTerm, Loads: []Load{{Name: "even", Kind: Uniform, Force: 1000}}}}
+		d.Built = []Built{{Kind: SkinSlid, Part: [2]string{TopSeam, BottomSeam}[n%2], X: right * r.Float64(), Y: -front * r.Float64()},
+			{Kind: WrongEdge, Part: RibPart(n%3 == 0, 1)}, {Kind: RibUnglued, Part: "L1", Side: [3]string{TopSeam, BottomSeam, ""}[n%3], From: tb, To: tb + 0.7*(d.Length-2*tb)}}
+		if problems := problemsOf(d); (Result{Problems: problems}).Blocked() {
+			t.Errorf("design %d: %v", n, told(problems))
+			continue
+		}
+		loads := []plate.Press{d.Press(d.Cases[0].Loads[0])}
+		work := func(p *plate.Panel) float64 {
+			m, err := plate.Prepare(t.Context(), p)
+			if err != nil {
+				return 0
+			}
+			s, err := m.Solve(t.Context(), loads)
+			if err != nil {
+				return 0
+			}
+			return s.Work(loads)
+		}
+		drawn := d
+		drawn.Built = nil
+		p := drawn.WholePanel(1)
+		p.Cuts = d.markLines()
+		designed, built := work(p), work(d.WholePanel(1))
+		if designed == 0 || built == 0 {
+			continue
+		}
+		rated++
+		if !(built > 0.999*designed) {
+			t.Errorf("design %d, %+v: the load's work is %.6g N·mm as designed, %.6g as built", n, d.Built, designed, built)
+		}
+	}
+	if rated < rounds/5 {
+		t.Errorf("only %d panels were rated", rated)
 	}
 }

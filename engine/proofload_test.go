@@ -458,3 +458,20 @@ func TestProofIsKept(t *testing.T) {
 		t.Error("a reading of the clone is the original's, or the plan depends on it")
 	}
 }
+
+// Where the top lies during the proof load is told: plainTop on two rails 60 mm wide,
+// 100 mm from its ends, and a foot of each leg.
+func TestProofSupportsAreTold(t *testing.T) {
+	t.Parallel()
+	d := provedTop()
+	text := d.HowItIsRead()[0]
+	for _, want := range []string{"left rail (60 × 700 mm, its middle 100 mm from the left end and 350 mm from the front edge)", "right rail (60 × 700 mm, its middle 1500 mm", "nothing else"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("not said: %q in %q", want, text)
+		}
+	}
+	d.Supports.Kind, d.Supports.SideInset = FourLegs, 80
+	if text := d.HowItIsRead()[0]; strings.Count(text, "60 × 60 mm") != 4 {
+		t.Errorf("four legs: %q", text)
+	}
+}

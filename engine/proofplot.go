@@ -3,6 +3,7 @@ package engine
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"flatwright/engine/draw"
 	"flatwright/engine/length"
@@ -192,11 +193,26 @@ func ProofPlanDrawing(d Design, plan ProofPlan, round int) draw.Figure {
 	return out
 }
 
+// proofSupports says on what the top lies during a proof load.
+func (d *Design) proofSupports() string {
+	pads := d.pads()
+	const most = 8 // named one by one
+	var words []string
+	for i, p := range pads {
+		if i == most {
+			words = append(words, fmt.Sprintf("and %d more as drawn", len(pads)-most))
+			break
+		}
+		words = append(words, fmt.Sprintf("%s (%.0f × %.0f mm, its middle %.0f mm from the left end and %.0f mm from the front edge)", p.Name, p.SX, p.SY, p.X, p.Y))
+	}
+	return "Lay the top on the supports of the design and on nothing else: " + strings.Join(words, "; ") + ". The readings are expected on these; for others, as two rails on the floor, change the supports under Design first."
+}
+
 // HowItIsRead says in sentences how the gauge is set up, lengths in mm.
 func (d Design) HowItIsRead() []string {
 	p := d.Proof
 	w := p.Reads()
-	out := []string{w.How}
+	out := []string{d.proofSupports(), w.How}
 	along, from := "along the length", "front edge"
 	if p.Across {
 		along, from = "across the width", "left end"
