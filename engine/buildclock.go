@@ -70,6 +70,23 @@ func (d Design) begun() bool {
 	return slices.ContainsFunc(d.Log, func(l StepLog) bool { return l.Began != "" || l.Ended != "" })
 }
 
+// noted tells from when on the top may be loaded by the times noted so far, as if the
+// steps ahead followed at once upon the last of them; "" while none is noted.
+func (d Design) noted(r Result) string {
+	var last time.Time
+	for _, l := range d.Log {
+		for _, text := range [...]string{l.Began, l.Ended} {
+			if at, err := time.Parse(time.RFC3339, text); err == nil && at.After(last) {
+				last = at
+			}
+		}
+	}
+	if last.IsZero() {
+		return ""
+	}
+	return "By the times noted so far: nothing on it before " + DayText(d.Clock(r, last).LoadFrom) + "."
+}
+
 // Clock tells where the build of a design stands at a moment: a pure function of
 // both. Steps ahead are expected from now on, or from the planned start if that
 // is later, one after the other, each taking the longer of its durations. Waits and open

@@ -237,7 +237,7 @@ func TestPacketHasTheLayouts(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, p := range pages {
-			out = append(out, p.Title)
+			out = append(append(out, p.Title), p.Also...)
 		}
 		return out
 	}

@@ -74,7 +74,7 @@ func (p *packet) glueUp() {
 	if len(g.Splits) == 0 {
 		return
 	}
-	p.open("Glue-up plan", p.paper)
+	p.section("Glue-up plan")
 	for _, line := range g.Advice() {
 		p.text("• "+InUnits(line, p.f), body)
 	}

@@ -56,7 +56,7 @@ func (p *packet) labels() {
 		for i := range s.pieces {
 			if n%labelColumns == 0 && (rows == 0 || n/labelColumns == rows) {
 				if rows > 0 {
-					p.open(p.page.Title, p.paper)
+					p.further()
 				}
 				n, rows = 0, int(p.room()/p.leastLabelHigh())
 				high = p.room() / float64(rows)

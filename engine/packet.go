@@ -63,7 +63,7 @@ func Packet(ctx context.Context, d Design, r Result, o PacketOptions) ([]*draw.P
 			return nil, err
 		}
 	}
-	parts := []func(){p.summary, p.drawings, p.ribs, p.partsList, p.sheetsToBuy, p.sheetLayouts, p.slotSchedule, p.slotWays, p.gauges, p.loadCases, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.bed, p.glueUp, p.workings, p.buildSteps, p.labels, p.cautions, p.proof, p.record}
+	parts := []func(){p.summary, p.loadCases, p.drawings, p.ribs, p.partsList, p.sheetsToBuy, p.sheetLayouts, p.slotSchedule, p.slotWays, p.gauges, p.underLoad, p.strength, p.asBuilt, p.longTerm, p.bed, p.glueUp, p.workings, p.buildSteps, p.labels, p.cautions, p.proof, p.record}
 	for i, part := range parts {
 		if err := ctx.Err(); err != nil {
 			return nil, err
@@ -95,6 +95,7 @@ type packet struct {
 	metrics draw.Metrics
 	pages   []*draw.Page
 	page    *draw.Page
+	title   string // of the part that is being written
 	y       float64
 
 	proofPlan ProofPlan       // of a design that has a proof load
@@ -128,6 +129,28 @@ func (p *packet) open(title string, paper draw.Paper) {
 	p.page = draw.NewPage(title, paper, p.metrics)
 	p.pages = append(p.pages, p.page)
 	p.y = margin
+	p.head(title)
+}
+
+// sectionRoom is the height in mm from which a section begins on the page that the
+// one before has ended on: heading, a few lines and some rows of a table.
+const sectionRoom = 80
+
+// section starts a part of the packet that needs no page of its own: below the part
+// before, if that has left enough of an upright page.
+func (p *packet) section(title string) {
+	if p.page == nil || p.page.Width > p.page.Height || p.room() < sectionRoom {
+		p.open(title, p.paper)
+		return
+	}
+	p.page.Also = append(p.page.Also, title)
+	p.y += 8
+	p.head(title)
+}
+
+// head sets the heading of what follows, which pages that continue it have too.
+func (p *packet) head(title string) {
+	p.title = title
 	lines := p.metrics.Wrap(title, p.width(), heading.Size, heading.Bold)
 	for i := range min(len(lines), headingLines) {
 		line := lines[i]
@@ -137,8 +160,13 @@ func (p *packet) open(title string, paper draw.Paper) {
 		p.page.Text(margin, p.y, line, draw.AtTopLeft, heading)
 		p.y += p.page.LineHeight(heading.Size)
 	}
-	p.page.Rule(margin, paper.Width-margin, p.y)
+	p.page.Rule(margin, p.page.Width-margin, p.y)
 	p.y += 3
+}
+
+// further starts another page of the same part.
+func (p *packet) further() {
+	p.open(p.title, draw.Paper{Width: p.page.Width, Height: p.page.Height})
 }
 
 func (p *packet) width() float64 { return p.page.Width - 2*margin }
@@ -147,7 +175,7 @@ func (p *packet) room() float64  { return p.page.Height - margin - foot - p.y }
 // need starts a further page when less than height mm is left.
 func (p *packet) need(height float64) {
 	if p.room() < height {
-		p.open(p.page.Title, draw.Paper{Width: p.page.Width, Height: p.page.Height})
+		p.further()
 	}
 }
 
@@ -182,6 +210,9 @@ func (p *packet) subheading(text string) {
 	p.y++
 }
 
+// fewRows are so few rows of a table that they do not go on a page by themselves.
+const fewRows = 3
+
 // table prints all rows, over as many pages as it takes.
 func (p *packet) table(columns []draw.Column, rows [][]string) {
 	total := 0.0
@@ -194,11 +225,16 @@ func (p *packet) table(columns []draw.Column, rows [][]string) {
 	t := draw.Table{Columns: columns, Rows: rows, Size: draw.NoteSize}
 	for from := 0; from < len(rows); {
 		if p.page.TableHeight(t, from, 1) > p.room() {
-			p.open(p.page.Title, draw.Paper{Width: p.page.Width, Height: p.page.Height})
+			p.further()
 		}
 		n := p.page.RowsFit(t, from, p.room())
+		if left := len(rows) - from - n; left > 0 && left < fewRows && n+left >= 2*fewRows {
+			n -= fewRows - left // not one row alone on the next page
+		}
 		p.y = p.page.Table(margin, p.y, t, from, n)
-		from += n
+		if from += n; from < len(rows) {
+			p.further()
+		}
 	}
 	p.y += 3
 }

@@ -11,7 +11,7 @@ import (
 // keeps.
 func (p *packet) bed() {
 	b := &p.r.Bed
-	p.open("Bed and flatness", p.paper)
+	p.section("Bed and flatness")
 	p.text(AboutKept, body)
 	for _, line := range b.Kept.Lines() {
 		p.text("• "+line, body)

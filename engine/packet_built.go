@@ -13,7 +13,7 @@ func (p *packet) asBuilt() {
 	if len(p.d.Seams) == 0 && len(p.d.Built) == 0 {
 		return
 	}
-	p.open("Seams, splices and what was made otherwise", p.paper)
+	p.section("Seams, splices and what was made otherwise")
 	if len(p.d.Seams) > 0 {
 		p.seams()
 	}

@@ -13,7 +13,7 @@ func (p *packet) sheetsToBuy() {
 	if p.cut == nil {
 		return
 	}
-	p.open("Sheets to buy", p.paper)
+	p.section("Sheets to buy")
 	rows := [][]string{}
 	for _, s := range p.cut.Stocks {
 		m, _ := p.d.Material(s.Material)
@@ -82,7 +82,7 @@ func (p *packet) sheetLayouts() {
 		p.placed(SheetsDrawing(p.d, *p.cut, SheetsOptions{Lengths: p.f, Only: l.Number, Room: room}), p.room()-4)
 		p.text("The numbers are the cuts in their order. Dashed: left over.", small)
 	}
-	p.open("Cuts in their order", p.paper)
+	p.section("Cuts in their order")
 	p.text("Every cut goes from edge to edge of the piece that lies on the saw. Fence is the width between fence and blade. Cuts of one setting are made one after the other, over all sheets of one thickness, before the fence is moved.", body)
 	p.text("▲ Guard and riving knife on, blade set just through, eyes, ears and lungs protected, the sheet supported on both sides of the cut. The saw's manual and local rules come first.", body)
 	for _, l := range p.cut.Sheets() {

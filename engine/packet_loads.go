@@ -12,7 +12,7 @@ func (p *packet) loadCases() {
 	if len(p.d.Cases) == 0 {
 		return
 	}
-	p.open("Load cases", p.paper)
+	p.section("Load cases")
 	p.text("What stands on the top together makes a case; the panel's own weight acts in all of them. Anything heavier, or standing elsewhere, was not computed.", body)
 	couples := false
 	for _, c := range p.d.Cases {

@@ -14,7 +14,7 @@ const (
 
 // longTerm prints what the years and the seasons do.
 func (p *packet) longTerm() {
-	p.open("Over the years and seasons", p.paper)
+	p.section("Over the years and seasons")
 	if len(p.r.LongTerm) > 0 && p.r.NotHeld() == "" {
 		p.text(aboutCreep, body)
 		p.y += 2

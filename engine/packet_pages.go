@@ -85,7 +85,7 @@ func (p *packet) strength() {
 	if len(p.r.Margins) == 0 {
 		return
 	}
-	p.open("Margins", p.paper)
+	p.section("Margins")
 	p.text("Margin = capacity ÷ demand, both with the reserves of the timber code (EN 1990, EN 1995-1-1; factors from memory). 1 is just enough. “Times” says by how much the loads of the case could grow, the panel's own weight kept. "+p.stressWords()+" “kmod” is what the load's duration and the damp leave of a strength, “γM” what is taken off for the scatter of the material.", body)
 	p.y += 2
 	rows := [][]string{}
@@ -170,7 +170,7 @@ func times(v float64) string {
 
 // workings prints the formulas with their numbers.
 func (p *packet) workings() {
-	p.open("Working", p.paper)
+	p.section("Working")
 	if p.f.Imperial {
 		p.text("The formulas are worked in millimetres, newtons and MPa (newtons on each square millimetre), whatever the lengths elsewhere are shown in: 25.4 mm make an inch, 4.448 N a pound of force, and 1 MPa is 145 psi.", small)
 	}
@@ -208,6 +208,10 @@ func (p *packet) buildSteps() {
 		p.y = p.page.TextBlock(margin+8, p.y, p.width()-10, text, body)
 		p.page.Text(margin+8, p.y+1, "Began ____________  ended ____________  remarks ________________________________", draw.AtTopLeft, small)
 		p.y += p.page.LineHeight(draw.BodySize) * 1.6
+	}
+	if noted := p.d.noted(p.r); noted != "" {
+		p.text("As planned: nothing on it before "+clock(b.LoadFrom)+". "+noted, strong)
+		return
 	}
 	p.text("Nothing on it before "+clock(b.LoadFrom)+".", strong)
 }

@@ -61,8 +61,7 @@ func (p *packet) buildLog() {
 			row[2] = DayText(began)
 		}
 		if err1 == nil && err2 == nil {
-			took := ended.Sub(began).Minutes()
-			row[3] = Minutes(took, took)
+			row[3] = tookText(ended.Sub(began))
 		}
 		if l.Measured {
 			row[4] = strconv.FormatFloat(l.Celsius, 'f', -1, 64) + " °C"
@@ -70,6 +69,14 @@ func (p *packet) buildLog() {
 		rows = append(rows, row)
 	}
 	p.table([]draw.Column{{Head: "Step", Width: 46}, {Head: "Planned", Width: 24, Right: true}, {Head: "Began", Width: 30}, {Head: "Took", Width: 20, Right: true}, {Head: "", Width: 16, Right: true}, {Head: "Remarks", Width: 50}}, rows)
+}
+
+// tookText prints how long a step took: of less than a minute its seconds.
+func tookText(took time.Duration) string {
+	if took < time.Minute {
+		return strconv.Itoa(int(took.Round(time.Second).Seconds())) + " s"
+	}
+	return Minutes(took.Minutes(), took.Minutes())
 }
 
 // loggedSteps are the steps of the plan and, after them, those that something was noted

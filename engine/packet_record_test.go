@@ -105,3 +105,37 @@ func TestRecordHasEveryReading(t *testing.T) {
 		}
 	}
 }
+
+// What was noted of the build goes into steps and report: the last wait began on the
+// 4th at 10:15 and takes 24 hours, so the top is free on the 5th at 10:15 (by hand).
+func TestNotedTimesGoBeforePlannedOnes(t *testing.T) {
+	t.Parallel()
+	d := Demo()
+	d.Shop.Temperature = 20
+	r := compute(t, d)
+	if got := d.noted(r); got != "" {
+		t.Errorf("with nothing noted it says %q", got)
+	}
+	last := r.Build.Steps[len(r.Build.Steps)-1]
+	if last.High != 24*60 {
+		t.Fatalf("the last wait takes %v min; the hand calculation is for 1440", last.High)
+	}
+	for _, s := range r.Build.Steps {
+		d.Log = append(d.Log, StepLog{Step: s.Key, Began: "2026-05-04T10:15:00+02:00", Ended: "2026-05-04T10:15:30+02:00"})
+	}
+	const want = "nothing on it before Tue 5 May 10:15."
+	if got := d.noted(r); !strings.Contains(got, want) {
+		t.Errorf("it says %q; want %q in it", got, want)
+	}
+	pages := packetOf(t, d, PacketOptions{})
+	if got := strings.Join(strings.Fields(textOf(pages, "Build steps")), " "); !strings.Contains(got, want) {
+		t.Errorf("the build steps do not say %q", want)
+	}
+	if got := textOf(pages, "Record"); !strings.Contains(got, "\n30 s\n") {
+		t.Errorf("the record does not say that a step took 30 s:\n%s", got)
+	}
+	var out strings.Builder
+	if err := Report(&out, d, r, millimetre); err != nil || !strings.Contains(out.String(), want) {
+		t.Errorf("the report does not say %q, %v", want, err)
+	}
+}

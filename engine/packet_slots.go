@@ -34,7 +34,7 @@ func (p *packet) ribs() {
 
 // slotSchedule prints the stations of the slots of each kind of rib.
 func (p *packet) slotSchedule() {
-	p.open("Slot schedule", p.paper)
+	p.section("Slot schedule")
 	p.text("Stations run from the datum end (left or front), all from the same end, so that errors do not add up. Mark one rib, then mark the others from it or from the gauge stick.", body)
 	if p.f.Imperial {
 		p.text("Stations are rounded to the fractions of the rule, the same on every rib, so the grid still fits. Width and depth are exact: a trial slot must have them.", body)
@@ -78,7 +78,7 @@ func (d *Design) slotSizes() string {
 // are.
 func (p *packet) slotWays() {
 	w := p.r.SlotWork
-	p.open("Cutting the slots", p.paper)
+	p.section("Cutting the slots")
 	p.text(p.r.Mass.AgainstBlocking(), body)
 	if w.Assumed {
 		p.text("No tools are stated: a small workshop's usual ones are taken (common practice, no source).", body)
@@ -239,7 +239,7 @@ func (p *packet) gauge(g SlotGroup) {
 	tiles := g.Gauge(p.width() - 1)
 	for _, t := range tiles {
 		if p.room() < gaugeHeight+gap {
-			p.open(p.page.Title, draw.Paper{Width: p.page.Width, Height: p.page.Height})
+			p.further()
 			p.checkLine()
 		}
 		fig := GaugeStrip(g, t, len(tiles), p.f)

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -38,7 +39,7 @@ func packetOf(t *testing.T, d Design, o PacketOptions) []draw.Page {
 func textOf(pages []draw.Page, title string) string {
 	var out []string
 	for _, p := range pages {
-		if strings.HasPrefix(p.Title, title) {
+		if strings.HasPrefix(p.Title, title) || slices.ContainsFunc(p.Also, func(also string) bool { return strings.HasPrefix(also, title) }) {
 			for _, it := range p.Flat.Items {
 				if it.Text != "" {
 					out = append(out, it.Text)
@@ -109,8 +110,9 @@ func TestPacketPages(t *testing.T) {
 				if i == 0 || titles[len(titles)-1] != p.Title {
 					titles = append(titles, p.Title)
 				}
+				titles = append(titles, p.Also...)
 			}
-			want := "Build packet: " + d.Name + "|Plan and sections|Ribs and their slots|Parts list|Slot schedule|Cutting the slots|Gauge sticks at full size|Load cases|Margins|Over the years and seasons|Bed and flatness|Glue-up plan|Working|Build steps|Labels|Cautions"
+			want := "Build packet: " + d.Name + "|Load cases|Plan and sections|Ribs and their slots|Parts list|Slot schedule|Cutting the slots|Gauge sticks at full size|Margins|Over the years and seasons|Bed and flatness|Glue-up plan|Working|Build steps|Labels|Cautions"
 			if got := strings.Join(titles, "|"); got != want {
 				t.Errorf("%s: pages %s; want %s", paper.name, got, want)
 			}
@@ -365,5 +367,72 @@ func TestMinutesAndClock(t *testing.T) {
 	}
 	if got := times(2.345); got != "2.35" && got != "2.34" {
 		t.Errorf("times = %q", got)
+	}
+}
+
+// A table that goes over a page's end takes at least three rows along, and keeps
+// every row, in order.
+func TestNoRowStandsAlone(t *testing.T) {
+	t.Parallel()
+	for n := 1; n < 120; n++ {
+		p, err := newPacket(Demo(), Result{}, PacketOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p.open("Rows", draw.A4)
+		var rows [][]string
+		for i := range n {
+			rows = append(rows, []string{fmt.Sprintf("row %d", i)})
+		}
+		p.table([]draw.Column{{Head: "Head", Width: 100}}, rows)
+		next := 0
+		for k, page := range p.pages {
+			here := 0
+			for _, it := range page.Flat.Items {
+				if strings.HasPrefix(it.Text, "row ") {
+					if it.Text != fmt.Sprintf("row %d", next) {
+						t.Fatalf("of %d rows %q stands where row %d belongs", n, it.Text, next)
+					}
+					next, here = next+1, here+1
+				}
+			}
+			if k > 0 && here < 3 {
+				t.Errorf("of %d rows %d stand alone on page %d", n, here, k+1)
+			}
+		}
+		if next != n {
+			t.Errorf("%d of %d rows are printed", next, n)
+		}
+	}
+}
+
+// A part begins below the one before where that has left room, and pages that
+// continue it have its own heading.
+func TestSectionsShareAPage(t *testing.T) {
+	t.Parallel()
+	p, err := newPacket(Demo(), Result{}, PacketOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.open("First", draw.A4)
+	p.text("A line.", body)
+	p.section("Second")
+	if len(p.pages) != 1 || len(p.page.Also) != 1 || p.page.Also[0] != "Second" {
+		t.Fatalf("%d pages, the first begins %v too; want Second on it", len(p.pages), p.page.Also)
+	}
+	p.y = p.page.Height - margin - foot - sectionRoom + 1
+	p.need(sectionRoom)
+	if len(p.pages) != 2 || p.page.Title != "Second" {
+		t.Errorf("page %d continues %q; want Second on page 2", len(p.pages), p.page.Title)
+	}
+	p.y = p.page.Height - margin - foot - sectionRoom + 1
+	p.section("Third")
+	if len(p.pages) != 3 || p.page.Title != "Third" {
+		t.Errorf("with %d mm left Third begins on page %d of %d", sectionRoom-1, len(p.pages), len(p.pages))
+	}
+	p.open("Wide", draw.A4.Landscape())
+	p.section("Fourth")
+	if p.page.Title != "Fourth" || p.page.Width > p.page.Height {
+		t.Error("Fourth begins on a page that lies")
 	}
 }

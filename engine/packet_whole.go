@@ -26,7 +26,7 @@ func (p *packet) underLoad() {
 	room := draw.Rect{Min: draw.Point{X: margin, Y: p.y}, Max: draw.Point{X: p.page.Width - margin, Y: p.page.Height - margin - foot}}
 	p.page.Place(fig, room, p.page.FigureScale(fig, p.width(), room.Height()-6))
 
-	p.open("Supports, work and what one step changes", p.paper)
+	p.section("Supports, work and what one step changes")
 	p.reactions()
 	if text := w.NoTwist(p.d); text != "" {
 		p.subheading("Twist")

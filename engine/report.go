@@ -136,11 +136,14 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 	p.bed(d, &r.Bed, f)
 	p.glueUp(&r.GlueUp, f)
 	p.proof(d)
-	p.line("\nBuild:")
+	p.line("\nBuild, as planned:")
 	for _, s := range r.Build.Steps {
 		p.line("  %s: %s, %s to %s", s.Name, Minutes(s.Low, s.High), clock(s.Starts), clock(s.Ends))
 	}
 	p.line("  Nothing on it before %s.", clock(r.Build.LoadFrom))
+	if noted := d.noted(r); noted != "" {
+		p.line("  %s", noted)
+	}
 	p.line("\n%s", Disclaimer)
 	return p.err
 }

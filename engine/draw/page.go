@@ -21,6 +21,7 @@ func (p Paper) Landscape() Paper { return Paper{p.Height, p.Width} }
 // becomes its bookmark.
 type Page struct {
 	Title         string
+	Also          []string // titles of what begins further down on it
 	Width, Height float64
 	Metrics       Metrics
 	Flat          Flat

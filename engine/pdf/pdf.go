@@ -83,8 +83,10 @@ func (p printer) page(page draw.Page) error {
 	}
 	p.pdf.AddPageFormat("P", gofpdf.SizeType{Wd: page.Width, Ht: page.Height})
 	p.pdf.SetFont(family, "", 10)
-	if page.Title != "" {
-		p.pdf.Bookmark(p.faces.regular.printable(page.Title), 0, 0)
+	for _, title := range append([]string{page.Title}, page.Also...) {
+		if title != "" {
+			p.pdf.Bookmark(p.faces.regular.printable(title), 0, 0)
+		}
 	}
 	for _, it := range page.Flat.Items {
 		if !printable(it) {
