@@ -46,7 +46,8 @@ func priceOf(d *engine.Design, p pricedStock) *engine.Price {
 
 func (f *form) priceLines(b *builder, p pricedStock) {
 	name := sheetText(f.snap.Design, p.material, p.thickness, f.lengths)
-	b.add(f.price(p, "sheet", capital(name), "sheet price", "What you pay for one whole sheet, in your own currency.",
+	b.heading(capital(name))
+	b.add(f.price(p, "sheet", "Price of a sheet", "sheet price", "What you pay for one whole sheet, in your own currency.",
 		optional(money), func(p *engine.Price) *float64 { return &p.Sheet }))
 	b.add(f.price(p, "length", "Length of the sheet", "sheet size", "As it comes from the shop.",
 		lengthQuantity, func(p *engine.Price) *float64 { return &p.Length }))

@@ -243,7 +243,7 @@ func readingsHelp(l engine.SurveyedLine) string {
 	case engine.ByWaterLevel, engine.ByLaserLevel:
 		return "From the surface up to the water or the light at " + at + ", with spaces between."
 	}
-	return "The gap under it at " + at + ", with spaces between. It rests on the line's two ends, on equal blocks if they are stated below."
+	return "The gap under it at " + at + ", with spaces between. It rests on the line's two ends, on equal blocks if they are stated above."
 }
 
 // surveyedLine is how a line was taken.

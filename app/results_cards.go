@@ -169,7 +169,7 @@ func sagCard(s Snapshot) card {
 		}
 		head.note = note
 		c.blocks = append(c.blocks, head,
-			block{kind: kindQuiet, text: "Largest at " + placeText(lc.X, lc.Y, f) + ". " + meshLine(s)})
+			block{kind: kindQuiet, text: "Largest at " + placeText(math.Round(lc.X), math.Round(lc.Y), f) + ". " + meshLine(s)})
 		for j, l := range lc.Loads {
 			c.blocks = append(c.blocks, block{kind: kindFigure, text: "under " + l.Name, value: length.Sag(l.Sag, f), part: engine.LoadPart(i, j),
 				note: "by this load alone " + length.Sag(l.Alone, f)})
@@ -282,7 +282,7 @@ func weightCard(s Snapshot) card {
 			note: "in the top skin's material; this top weighs " + percent(m.Share) + " of it"})
 	}
 	c.blocks = append(c.blocks, block{kind: kindQuiet, text: fmt.Sprintf("Centre of gravity %s and %s above the underside.",
-		placeText(m.Centre[0], m.Centre[1], f), f.Print(m.Centre[2]))})
+		placeText(math.Round(m.Centre[0]), math.Round(m.Centre[1]), f), f.Print(math.Round(m.Centre[2])))})
 	if m.Pieces > 0 {
 		text := countOf(m.Pieces, "full-length rib", "full-length ribs") + " with " + countOf(m.Laps, "half-lap", "half-laps")
 		if m.Blocking > 0 {

@@ -249,7 +249,7 @@ func (s *Survey) badInWords(readings []SurveyReading, b flat.Bad) string {
 	text := say(b.Reading)
 	const most = 4 // named; more are counted
 	for i, k := range b.Or {
-		if i == most {
+		if i == most && len(b.Or) > most+1 {
 			text += fmt.Sprintf(", or one of %d more", len(b.Or)-most)
 			break
 		}

@@ -585,3 +585,25 @@ func TestHeightsInWords(t *testing.T) {
 		}
 	}
 }
+
+// A way that is flatter than the one called flattest, by less than anybody feels, is
+// not passed over in silence.
+func TestFlattestIsNotContradicted(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	// By hand: a hump of half a millimetre along, which turning over makes a little flatter.
+	d.Surveys = []Survey{surveyed(d, TheBed, func(u, v float64) float64 { return 0.5*u*(1-u) + 0.3*v*u })}
+	r := compute(t, d)
+	b := &r.Bed
+	told := strings.Contains(strings.Join(b.Advice(d, millimetre), " "), "shows on no feeler")
+	flatter := false
+	for _, w := range b.Ways {
+		flatter = flatter || ThinText(w.Flat, millimetre) != ThinText(b.Ways[b.Best].Flat, millimetre) && w.Flat < b.Ways[b.Best].Flat
+	}
+	if told != flatter {
+		t.Errorf("a flatter way is there: %v, told of: %v", flatter, told)
+	}
+	if !flatter {
+		t.Error("the case has no flatter way; take another bed")
+	}
+}

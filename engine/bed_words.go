@@ -173,7 +173,14 @@ func (b *BedReport) Advice(d Design, f length.Format) []string {
 		}
 		return fmt.Sprintf("%s, %s: the top comes out flat within %s", w.Order.WithSame(), shims, ThinText(w.Flat, f))
 	}
-	out := []string{"Flattest: " + say(b.Best) + "."}
+	best := "Flattest: " + say(b.Best) + "."
+	for _, w := range b.Ways {
+		if w.Flat < b.Ways[b.Best].Flat && ThinText(w.Flat, f) != ThinText(b.Ways[b.Best].Flat, f) {
+			best += " What comes out flatter by less than " + ThinText(flatSeen, f) + " takes no fewer shims and shows on no feeler."
+			break
+		}
+	}
+	out := []string{best}
 	if b.Least >= 0 && b.Least != b.Best {
 		out = append(out, fmt.Sprintf("Least work within the limit of %s: %s.", ThinText(d.Limits.Flatness, f), say(b.Least)))
 	}

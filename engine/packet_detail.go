@@ -23,7 +23,7 @@ func (p *packet) skinAndRibs() {
 		return
 	}
 	name := p.r.Cases[p.r.Governing].Name
-	p.section("Skin, edges and ribs under “"+name+"”")
+	p.section("Skin, edges and ribs under “" + name + "”")
 	p.text(aboutDip, body)
 	for _, line := range c.detail(p.f) {
 		p.text("• "+line, body)

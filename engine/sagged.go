@@ -40,7 +40,7 @@ func Sagged(d Design, r Result, loadCase int, f length.Format) (fig draw.Figure,
 	}
 	fig.Notes = append(fig.Notes,
 		draw.Note{At: at(most, sag[most], -0.012*d.Length), Anchor: draw.AtTop, Text: length.Sag(sag[most], f), Bold: true},
-		draw.Note{At: draw.Point{Y: h + 0.1*d.Width}, Anchor: draw.AtBottomLeft, Text: fmt.Sprintf("Section %s from the front edge, sag drawn %.0f times too large; dashed: the solid slab", f.Print(y), times), Colour: draw.Pencil})
+		draw.Note{At: draw.Point{Y: h + 0.1*d.Width}, Anchor: draw.AtBottomLeft, Text: fmt.Sprintf("Section %s from the front edge, sag drawn %.0f times too large; dashed: the solid slab", f.Print(math.Round(y)), times), Colour: draw.Pencil})
 	return fig, times
 }
 
