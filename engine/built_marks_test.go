@@ -334,3 +334,20 @@ func TestRandomMarks(t *testing.T) {
 		t.Errorf("only %d panels were rated", rated)
 	}
 }
+
+// The report in words tells marks, rating and what can be done.
+func TestReportOfMarks(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	r := asBuilt(t, d, Built{Kind: WrongEdge, Part: "L3"}, Built{Kind: SkinSlid, Part: TopSeam, X: 4})
+	d.Built = []Built{{Kind: WrongEdge, Part: "L3"}, {Kind: SkinSlid, Part: TopSeam, X: 4}}
+	var out strings.Builder
+	if err := Report(&out, d, r, length.Format{}); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{"Made otherwise than drawn:", "rib L3 is slotted in the wrong edge all along", "the top skin slid 4 mm to the right", "as built under Person: sag", "as built: lowest margin", "Saw the rib anew", "5 mm are glued to it"} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("the report does not say %q", want)
+		}
+	}
+}

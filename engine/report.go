@@ -136,6 +136,7 @@ func Report(w io.Writer, d Design, r Result, f length.Format) error {
 	p.bed(d, &r.Bed, f)
 	p.glueUp(&r.GlueUp, f)
 	p.proof(d)
+	p.mends(d, r, f)
 	p.line("\nBuild, as planned:")
 	for _, s := range r.Build.Steps {
 		p.line("  %s: %s, %s to %s", s.Name, Minutes(s.Low, s.High), clock(s.Starts), clock(s.Ends))
@@ -167,5 +168,30 @@ func (p *printer) proof(d Design) {
 			p.line("\nProof load, %s, read by %s; the packet has its stages:", d.Proof.Stackable().Name, d.Proof.Reads().Name)
 		}
 		p.line("  Round %d: %d readings", i+1, len(round.Readings))
+	}
+}
+
+// mends writes what was made otherwise, how it is rated and what can be done about it.
+func (p *printer) mends(d Design, r Result, f length.Format) {
+	if len(d.Built) == 0 {
+		return
+	}
+	p.line("\nMade otherwise than drawn:")
+	for _, b := range d.Built {
+		p.line("  %s", b.Words(f))
+	}
+	if a := r.AsBuilt; a != nil {
+		for i, sag := range a.Sags {
+			if i < len(r.Cases) {
+				p.line("  as built under %s: sag %s, designed %s", r.Cases[i].Name, length.Sag(sag, f), length.Sag(r.Cases[i].Sag, f))
+			}
+		}
+		p.line("  as built: lowest margin %s (%s), designed %s", length.Number(a.Margin, 3), a.Lowest.Name, length.Number(a.DesignedMargin, 3))
+	}
+	for _, m := range d.Mends(r) {
+		p.line("  %s", InUnits(m.What, f))
+		for _, way := range m.Ways {
+			p.line("    %s", InUnits(way, f))
+		}
 	}
 }
