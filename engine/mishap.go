@@ -152,7 +152,15 @@ func (d Design) Mends(r Result) []Mend {
 			continue
 		}
 		seen[b.Kind] = len(out)
-		out = append(out, Mend{What: mendHead[b.Kind] + b.name(), Ways: append(d.mendWays(b), d.limitWay(r)...)})
+		out = append(out, Mend{What: mendHead[b.Kind] + b.name(), Ways: d.mendWays(b)})
+	}
+	limit := d.limitWay(r)
+	switch {
+	case len(out) == 0 || len(limit) == 0:
+	case len(out) == 1:
+		out[0].Ways = append(out[0].Ways, limit...)
+	default: // of all marks together
+		out = append(out, Mend{What: "The top with all of it", Ways: limit})
 	}
 	return out
 }

@@ -142,3 +142,19 @@ func TestMendsOfASlidSkin(t *testing.T) {
 		}
 	}
 }
+
+// What the top as built carries is said once: with the one thing that was made
+// otherwise, or of all of them together.
+func TestMendsTellTheLimitOnce(t *testing.T) {
+	t.Parallel()
+	d := Demo()
+	d.Built = []Built{{Kind: SeamOpen, Part: "seam 1"}, {Kind: WrongEdge, Part: "L2"}, {Kind: WrongEdge, Part: "L3"}}
+	mends := d.Mends(Result{AsBuilt: &AsBuilt{Sag: 0.5, DesignedSag: 0.2, Margin: 1.1, DesignedMargin: 1.4}})
+	told := 0
+	for _, m := range mends {
+		told += strings.Count(strings.Join(m.Ways, " "), "As built it sags")
+	}
+	if len(mends) != 3 || mends[1].What != "Slotted in the wrong edge: L2, L3" || told != 1 || !strings.Contains(mends[2].Ways[0], "As built it sags") {
+		t.Errorf("%+v", mends)
+	}
+}
