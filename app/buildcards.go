@@ -24,6 +24,10 @@ func stepsCard(s Snapshot, now time.Time) card {
 		case step.State == engine.StepDone:
 			b.standing, b.value = widgets.Good, "done"
 			b.note = "● " + engine.DayText(step.Began) + " to " + engine.ClockText(step.Ended)
+			if step.Cures && step.Ended.Before(step.Early) {
+				b.standing = widgets.Near
+				b.note = "▲ " + engine.DayText(step.Began) + " to " + engine.ClockText(step.Ended) + ", cut short: the glue asks for " + minutesText(step.Low, step.High)
+			}
 		case step.State == engine.StepUnderWay:
 			b.standing, b.note = widgets.Near, "▲ under way since "+engine.ClockText(step.Began)
 		case i == clock.Next:

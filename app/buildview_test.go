@@ -221,3 +221,25 @@ func TestStepTextsKeepApart(t *testing.T) {
 		b.settle()
 	}
 }
+
+// Clamps that come off before the glue's shortest time are no step like any other.
+func TestShortClampingIsTold(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	now := time.Date(2026, 5, 2, 9, 0, 0, 0, time.UTC)
+	v := b.buildAct(&now)
+	for _, minutes := range []time.Duration{1, 300} {
+		b.session.Edit("clamped", "", func(d *engine.Design) {
+			d.Log = nil
+			d.Begin("hold-bottom", now)
+			d.Finish("hold-bottom", now.Add(minutes*time.Minute))
+		})
+		b.settle()
+		text := cardTexts(buildCards(b.session.Now(), now))
+		if told := strings.Contains(text, "cut short: the glue asks for"); told != (minutes == 1) {
+			t.Errorf("after %d minutes it is told: %v\n%s", minutes, told, text)
+		}
+	}
+	if v.step.key == "" {
+		t.Error("no step shows")
+	}
+}

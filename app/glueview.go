@@ -72,7 +72,7 @@ func (d *bedDrawing) show(s Snapshot) {
 	pictures := bedPictures(s)
 	if len(pictures) == 0 {
 		d.which.set("")
-		d.said.Set("Nothing is measured yet. Mark a grid of stations on the bed, add a survey at the left, and type what you read: each line that is complete counts at once.", widgets.ColorPencil)
+		d.said.Set(unsurveyed(s.Design), widgets.ColorPencil)
 		d.board.SetFigure(panelFigure(s, d.board.Size()))
 		return
 	}
@@ -86,6 +86,18 @@ func (d *bedDrawing) show(s Snapshot) {
 	figure, said := p.figure()
 	d.said.Set(said, widgets.ColorPencil)
 	d.board.SetFigure(figure)
+}
+
+// unsurveyed says what is to be done while nothing can be drawn of the bed.
+func unsurveyed(d engine.Design) string {
+	for _, survey := range d.Surveys {
+		for _, l := range survey.Lines {
+			if len(l.Readings) > 0 {
+				return "Too little is read yet to draw a surface: type the other lines at the left, too. What is still missing stands at the right."
+			}
+		}
+	}
+	return "Nothing is measured yet. Mark a grid of stations on the bed, add a survey at the left, and type what you read: each line that is complete counts at once."
 }
 
 // bedPicture is one thing that the centre can show.

@@ -95,8 +95,8 @@ func (p *proofPlot) axes(up []ProofStage, f length.Format) {
 	if f.Imperial {
 		unit = length.Inch
 	}
-	step := roundStep(p.sag / unit / math.Max(2, math.Floor(p.high/60)))
-	for v := 0.0; v*unit < p.sag; v += step {
+	step := roundStep(p.sag / unit / math.Max(3, math.Floor(p.high/60)))
+	for v := step; v*unit < p.sag; v += step { // nothing is the corner, where the loads begin
 		y := p.at(0, v*unit).Y
 		p.Lines = append(p.Lines, draw.Line{A: draw.Point{Y: y}, B: draw.Point{X: p.wide, Y: y}, Pen: draw.RulePen})
 		p.Notes = append(p.Notes, draw.Note{At: draw.Point{X: -4, Y: y}, Text: length.Number(v, 3), Anchor: draw.AtRight, Colour: draw.Pencil})

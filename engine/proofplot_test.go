@@ -107,3 +107,25 @@ func TestProofPageIsAForm(t *testing.T) {
 		t.Error("no STOP where it sags three times as much")
 	}
 }
+
+// However low the picture, something along its height can be read off, and nothing
+// stands in the corner, where the loads begin.
+func TestProofPlotHasAScale(t *testing.T) {
+	t.Parallel()
+	for _, sag := range []float64{0.101, 0.2, 0.3, 0.403, 0.5, 0.999, 3.1} {
+		p := &proofPlot{load: 1000, sag: sag, wide: 400, high: 60}
+		p.axes([]ProofStage{{}, {Force: 900}}, millimetre)
+		heights := 0
+		for _, n := range p.Notes {
+			if n.Anchor == draw.AtRight {
+				heights++
+				if n.At.Y <= 0 || n.At.Y > p.high {
+					t.Errorf("up to %v mm %q stands at a height of %v", sag, n.Text, n.At.Y)
+				}
+			}
+		}
+		if heights == 0 {
+			t.Errorf("up to %v mm no height has a number", sag)
+		}
+	}
+}
