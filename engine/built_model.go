@@ -182,6 +182,18 @@ func (d *Design) absent(skin string, x, y float64) bool {
 	return within(alongX, x) || within(alongY, y)
 }
 
+// goneCells tells which cells of a skin lie where it slid away; nil is none of them.
+func (d *Design) goneCells(skin string, cells []plate.SkinStress) []bool {
+	if x, y := d.slid(skin); x == 0 && y == 0 {
+		return nil
+	}
+	out := make([]bool, len(cells))
+	for i := range cells {
+		out[i] = d.absent(skin, cells[i].X, cells[i].Y)
+	}
+	return out
+}
+
 // contact is how wide the glue lines of a rib to the top and to the bottom skin are, mm:
 // its thickness, but for a rim rib whose skin slid away over a part of it.
 func (d *Design) contact(along bool, at, b float64) [2]float64 {
@@ -289,8 +301,10 @@ func (d *Design) lackText(b Built) string {
 			c = 0
 		}
 		text := fmt.Sprintf("at the %s it lacks %s", edge, inMM(math.Abs(slid)))
-		if c < set.Thickness {
-			text += fmt.Sprintf(", and of the %s of rib %s there %s are glued to it", inMM(set.Thickness), RibPart(along, n), inMM(c))
+		if rib := RibPart(along, n); c == 0 {
+			text += fmt.Sprintf(", and rib %s there is not glued to it", rib)
+		} else if c < set.Thickness {
+			text += fmt.Sprintf(", and of the %s of rib %s there %s are glued to it", inMM(set.Thickness), rib, inMM(c))
 		}
 		out = append(out, text)
 	}

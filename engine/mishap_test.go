@@ -135,7 +135,7 @@ func TestMishapAtOneSkin(t *testing.T) {
 func TestMendsOfASlidSkin(t *testing.T) {
 	t.Parallel()
 	d := plainTop()
-	for y, want := range map[float64]string{5: "At the front edge it lacks 5 mm, and of the 12 mm of rib L1 there 7 mm are glued to it", -40: "At the back edge it lacks 40 mm, and of the 12 mm of rib L5 there 0 mm are glued to it"} {
+	for y, want := range map[float64]string{5: "At the front edge it lacks 5 mm, and of the 12 mm of rib L1 there 7 mm are glued to it", -40: "At the back edge it lacks 40 mm, and rib L5 there is not glued to it"} {
 		d.Built = []Built{{Kind: SkinSlid, Part: TopSeam, Y: y}}
 		if m := d.Mends(Result{}); len(m) != 1 || m[0].What != "Slid: the top skin" || !strings.HasPrefix(m[0].Ways[0], want) {
 			t.Errorf("slid %g mm: %+v; want %q", y, m, want)

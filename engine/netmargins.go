@@ -95,11 +95,12 @@ func (k *checker) cutRib(s ribState) {
 // mesh is the state of a skin on its grid of cells, in columns along y.
 type mesh struct {
 	own, all []plate.SkinStress
-	rows     int // cells in a column
+	gone     []bool // where the skin slid away; nil is nowhere
+	rows     int    // cells in a column
 }
 
-func newMesh(own, all []plate.SkinStress) mesh {
-	m := mesh{own, all, 0}
+func newMesh(own, all []plate.SkinStress, gone []bool) mesh {
+	m := mesh{own, all, gone, 0}
 	for m.rows < len(all) && all[m.rows].X == all[0].X {
 		m.rows++
 	}
@@ -180,6 +181,9 @@ func (k *checker) netLine(m mesh, cells []int, within strip, share float64, alon
 	var force effect
 	width := 0.0
 	part := func(i int) float64 {
+		if m.gone != nil && m.gone[i] {
+			return 0
+		}
 		_, _, v, sv := spans(&m.all[i], along)
 		return math.Max(0, math.Min(v+sv/2, within.hi)-math.Max(v-sv/2, within.lo))
 	}

@@ -199,3 +199,21 @@ func TestHoleThroughARib(t *testing.T) {
 		near(t, code, marginOf(t, margins, code).Value, want, 1e-9)
 	}
 }
+
+// Where a skin slid away nothing of it is checked at a hole either: the load stands on what
+// fills the gap at the front, 120 mm wide, and the hole's strip reaches from rib to rib, 12
+// to 172 mm.
+func TestHoleWhereTheSkinSlidAway(t *testing.T) {
+	t.Parallel()
+	d := boredTop()
+	d.Holes = []Hole{{Kind: DogHole, Part: TopSeam, X: 700, Y: 60, Diameter: 20}}
+	d.Cases[0].Loads = []Load{{Name: "corner", Kind: Patch, Force: 2000, X: 700, Y: 60, SizeX: 40, SizeY: 40}}
+	for slid, bare := range map[float64]bool{0: false, 120: true} {
+		d.Built = []Built{{Kind: SkinSlid, Part: TopSeam, Y: slid}}
+		w, mo, m := answersOf(t, &d, Normal)
+		g := marginOf(t, mo.wholeMargins(t.Context(), &d, m, w.cases), "skin.top.net.along")
+		if (g.Y > 120) != bare {
+			t.Errorf("slid %g mm: the lowest margin at the hole is told %g mm from the front", slid, g.Y)
+		}
+	}
+}

@@ -64,10 +64,10 @@ func (k *checker) wholeSkin(c answers, top bool) {
 	l := layer(mat, s)
 	bays := k.d.bayLimits(l)
 	wrinkles := [...]float64{k.wrinkles(l, true), k.wrinkles(l, false)} // along, across
-	slidX, slidY := k.d.slid(id)
+	gone := k.d.goneCells(id, all)
 	for i := range all {
 		o, a := &own[i], &all[i]
-		if (slidX != 0 || slidY != 0) && k.d.absent(id, a.X, a.Y) {
+		if gone != nil && gone[i] {
 			continue
 		}
 		thick := s.Thickness
@@ -82,7 +82,7 @@ func (k *checker) wholeSkin(c answers, top bool) {
 			k.buckling(buckle, s.Thickness, b, o, a, f, id)
 		}
 	}
-	k.netSections(newMesh(own, all), s, mat, f, top)
+	k.netSections(newMesh(own, all, gone), s, mat, f, top)
 }
 
 // wholeCell checks a cell of a skin pulled and pressed at both faces, both ways; the
