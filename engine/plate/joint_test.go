@@ -277,8 +277,8 @@ func TestBridge(t *testing.T) {
 
 // What plates do is taken off, by the unit-load theorem added up in strips: a moment
 // of 1 at the rib, the skin hinged midway to the next ribs, where the couple's forces
-// are 1/S. Moment and shear over the skin beside the rib and, K times as stiff and
-// held in shear, over its width; the rib bent over half of its height. Textbook.
+// are 1/S. Moment and shear over the skin beside the rib and, K times as stiff in
+// bending, over its width; the rib bent over half of its height. Textbook.
 func TestJointTakesPlatesOff(t *testing.T) {
 	t.Parallel()
 	j := plyJoint
