@@ -396,6 +396,7 @@ func FuzzDecode(f *testing.F) {
 		f.Fatal(err)
 	}
 	f.Add(whole)
+	f.Add([]byte(`{"format":1,"built":[{"kind":"skin slid","part":"top","x":-4,"y":2.5},{"kind":"wrong edge","part":"C2","from":1,"to":4},{"kind":"rib unglued","part":"L1","side":"bottom","to":300}],"glueUp":{"clamps":{"count":4},"moreClamps":[{"count":2,"reach":120}],"moreCauls":[{}]}}`))
 	f.Add([]byte(`{"format":1,"later":{"a":[1,{"b":null}]},"cases":[{"when":1,"loads":[{"who":[]}]}]}`))
 	f.Add([]byte("\ufeff{\"format\":1.0,\"name\":\"\\ud800\",\"length\":-0,\"\\u2028\":\"\\/\"}"))
 	f.Add([]byte(`{"format":1,"materials":[{"sources":{"a":"b"},"steps":[{"above":1,"values":{"x":1e-400}}]}]}`))

@@ -135,6 +135,13 @@ func mirrorJoints(d *Design) {
 		}
 		g.From, g.To = extent(g.Along)-g.To, extent(g.Along)-g.From
 	}
+	for i := range d.Built {
+		b := &d.Built[i]
+		if along, _, ok := RibOfPart(b.Part); ok && !b.everywhere() {
+			b.From, b.To = extent(along)-b.To, extent(along)-b.From
+		}
+		b.X, b.Y, b.Part = -b.X, -b.Y, part(b.Part)
+	}
 }
 
 // turnJoints changes length and width over.
@@ -161,6 +168,10 @@ func turnJoints(d *Design) {
 	}
 	for i := range d.Grooves {
 		d.Grooves[i].Along = !d.Grooves[i].Along
+	}
+	for i := range d.Built {
+		b := &d.Built[i]
+		b.X, b.Y, b.Part = b.Y, b.X, part(b.Part)
 	}
 }
 
