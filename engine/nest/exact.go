@@ -22,7 +22,7 @@ type exact struct {
 	spare  int64 // area that may be wasted
 	judges []*judge
 	count  *counter
-	curves map[choice]*curve
+	curves book
 	agenda agenda
 	done   []*curve // in the order of their area
 	of     []choice // and their choices
@@ -32,6 +32,7 @@ type exact struct {
 // curve is what is known of a choice.
 type curve struct {
 	of     choice
+	number int
 	area   int64
 	weighs []int64 // by each judge
 	front  []shape // l grows and w falls
@@ -82,7 +83,7 @@ const (
 // newExact returns nil where there are too many kinds or the sheets have
 // different grain.
 func newExact(p *problem, w *work, set []int, judges ...*judge) *exact {
-	e := &exact{p: p, w: w, spare: -p.area, judges: judges, curves: map[choice]*curve{}}
+	e := &exact{p: p, w: w, spare: -p.area, judges: judges}
 	for t, n := range set {
 		for range n {
 			e.sheets = append(e.sheets, t)
@@ -96,7 +97,7 @@ func newExact(p *problem, w *work, set []int, judges ...*judge) *exact {
 	if !ok {
 		return nil
 	}
-	e.count = count
+	e.count, e.curves = count, newBook(count)
 	return e
 }
 
@@ -108,7 +109,7 @@ func (e *exact) decide() (verdict, []*tree) {
 		c.first = int32(len(e.shapes))
 		e.shapes = append(e.shapes, c.front...)
 		e.done, e.of = append(e.done, c), append(e.of, c.of)
-		if len(e.shapes) > mostShapes || len(e.curves) > mostCurves || !e.ahead(c) {
+		if len(e.shapes) > mostShapes || len(e.curves.all) > mostCurves || !e.ahead(c) {
 			return unknown, nil
 		}
 	}
@@ -118,7 +119,7 @@ func (e *exact) decide() (verdict, []*tree) {
 // singles puts each part by itself on the agenda.
 func (e *exact) singles() {
 	for k := range e.p.kinds {
-		c := &curve{of: e.count.one(k), area: e.p.kinds[k].area}
+		c := &curve{of: e.count.one(k), number: e.count.stride[k], area: e.p.kinds[k].area}
 		for _, j := range e.judges {
 			c.weighs = append(c.weighs, j.of[k])
 		}
@@ -129,7 +130,7 @@ func (e *exact) singles() {
 			}
 		}
 		if len(c.front) > 0 {
-			e.curves[c.of] = c
+			e.curves.enter(c)
 			heap.Push(&e.agenda, c)
 		}
 	}
@@ -165,10 +166,10 @@ func (e *exact) room() int64 {
 // join adds the sums of two curves to the curve of their sum, both ways.
 func (e *exact) join(a, b *curve) {
 	of := a.of.plus(b.of)
-	c := e.curves[of]
+	c := e.curves.of(of, a.number+b.number)
 	had := c != nil
 	if !had {
-		c = &curve{of: of, area: a.area + b.area}
+		c = &curve{of: of, number: a.number + b.number, area: a.area + b.area}
 		for j := range e.judges {
 			c.weighs = append(c.weighs, a.weighs[j]+b.weighs[j])
 		}
@@ -177,7 +178,7 @@ func (e *exact) join(a, b *curve) {
 	e.above(c, a, b)
 	e.beside(c, a, b)
 	if !had && len(c.front) > 0 {
-		e.curves[of] = c
+		e.curves.enter(c)
 		heap.Push(&e.agenda, c)
 	}
 }

@@ -38,7 +38,8 @@ func (s *sharing) choose(sheet int, rest choice, spare []int64) verdict {
 	}
 	t := e.sheets[sheet]
 	if sheet == len(e.sheets)-1 {
-		c := e.curves[e.count.plain(rest)]
+		whole := e.count.plain(rest)
+		c := e.curves.of(whole, e.count.number(whole))
 		if c == nil {
 			return impossible
 		}

@@ -10,7 +10,7 @@ import (
 var levels = [...]struct {
 	finer  int
 	effort int64
-}{{1, 1_000_000}, {3, 2_000_000}, {10, 8_000_000}, {40, 32_000_000}}
+}{{1, 1_000_000}, {3, 2_000_000}, {10, 8_000_000}}
 
 // mostRounds is how often a refuter asks for patterns at most, mostPivots how
 // often it takes one in between.

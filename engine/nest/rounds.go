@@ -76,9 +76,10 @@ func (s *solver) settle(c *candidate, stop int64) bool {
 	return s.decide(c, stop)
 }
 
-// exactly are the efforts from which on the exact search is asked, and the share
-// of what is left that it may take.
-var exactly = [...]struct{ effort, share int64 }{{4_000_000, 6}, {16_000_000, 2}}
+// exactly are the efforts from which on the exact search is asked, the share of
+// what is left that it may take, and how much finer the judge's tables are than
+// those of the bounds.
+var exactly = [...]struct{ effort, share, finer int64 }{{4_000_000, 6, 10}, {16_000_000, 2, 40}}
 
 // decide asks the exact search about a candidate, with the help of the proof
 // that came nearest.
@@ -86,11 +87,12 @@ func (s *solver) decide(c *candidate, stop int64) bool {
 	if c.exact == len(exactly) || c.effort < exactly[c.exact].effort || s.w.cancelled {
 		return false
 	}
-	s.w.limit = s.w.spent + (stop-s.w.spent)/exactly[c.exact].share
+	how := exactly[c.exact]
 	c.exact++
+	s.w.limit = s.w.spent + (stop-s.w.spent)/how.share
 	var judges []*judge
 	if c.worth != nil {
-		if j := newJudge(s.p, s.w, c.set, c.worth, judged*s.bounds.most); j != nil {
+		if j := newJudge(s.p, s.w, c.set, c.worth, s.bounds.most*int(how.finer)); j != nil {
 			judges = append(judges, j)
 		}
 	}
@@ -104,9 +106,6 @@ func (s *solver) decide(c *candidate, stop int64) bool {
 	}
 	return verdict == impossible || verdict == found && s.offer(layouts, nil)
 }
-
-// judged is how much finer a judge's tables are than those of the bounds.
-const judged = 10
 
 // ask looks for a proof against a candidate, over tables of the levels that its
 // effort is worth.

@@ -1,6 +1,9 @@
 package nest
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // search looks for a layout of all parts on a given set of sheets: ruin and
 // recreate, after Schrimpf et al., J. Comput. Phys. 159 (2000), and in the form
@@ -290,7 +293,7 @@ func (s *search) put(k int32) bool {
 // bestOn returns the best place for a part on one sheet.
 func (s *search) bestOn(t *tree, k int32, way uint8) (place, float64, bool) {
 	lx, ly := s.p.kinds[k].sides(way)
-	if lx > t.l || ly > t.w {
+	if lx > t.l || ly > t.w || t.filled+s.p.kinds[k].area > int64(t.l)*int64(t.w) {
 		return place{}, 0, false
 	}
 	if t.root == none {
@@ -298,7 +301,7 @@ func (s *search) bestOn(t *tree, k int32, way uint8) (place, float64, bool) {
 		// Which way round the first part lies is left to chance.
 		return place{none, alongX, way, lx, ly}, float64(s.rule.open*float64(t.l)*float64(t.w)) + s.rnd.unit(), true
 	}
-	best, score, ok := place{}, 0.0, false
+	best, limit, ok := place{}, math.Inf(1), false
 	s.w.more(len(t.nodes))
 	for i := range t.nodes {
 		v := &t.nodes[i]
@@ -311,18 +314,18 @@ func (s *search) bestOn(t *tree, k int32, way uint8) (place, float64, bool) {
 		}
 		if up != alongX && v.lx+lx <= v.ax {
 			at := place{int32(i), alongX, way, lx, ly}
-			if sc := s.score(t, at); (!ok || sc < score) && s.chance() && s.staged(t, k, at) {
-				best, score, ok = at, sc, true
+			if sc := s.score(t, at, limit); sc < limit && s.chance() && s.staged(t, k, at) {
+				best, limit, ok = at, sc, true
 			}
 		}
 		if up != alongY && v.ly+ly <= v.ay {
 			at := place{int32(i), alongY, way, lx, ly}
-			if sc := s.score(t, at); (!ok || sc < score) && s.chance() && s.staged(t, k, at) {
-				best, score, ok = at, sc, true
+			if sc := s.score(t, at, limit); sc < limit && s.chance() && s.staged(t, k, at) {
+				best, limit, ok = at, sc, true
 			}
 		}
 	}
-	return best, score, ok
+	return best, limit, ok
 }
 
 func (s *search) chance() bool {
@@ -343,8 +346,9 @@ func (s *search) staged(t *tree, k int32, at place) bool {
 
 // score weighs a place; the smallest wins. The waste is what lies beside the
 // shorter of the two that now lie together; the growth is by how much the box
-// of the whole sheet's layout becomes larger.
-func (s *search) score(t *tree, at place) float64 {
+// of the whole sheet's layout becomes larger; that is not looked at where the
+// waste alone is at the limit.
+func (s *search) score(t *tree, at place, limit float64) float64 {
 	v := &t.nodes[at.at]
 	nx, ny := v.lx, v.ly
 	var waste float64
@@ -365,7 +369,11 @@ func (s *search) score(t *tree, at place) float64 {
 			nx = at.lx
 		}
 	}
-	return float64(s.rule.waste*waste) + float64(s.rule.growth*s.grown(t, at.at, nx, ny))
+	waste *= s.rule.waste
+	if waste >= limit {
+		return waste
+	}
+	return waste + float64(s.rule.growth*s.grown(t, at.at, nx, ny))
 }
 
 // grown returns by how much the root's box grows if node n comes to need nx by

@@ -84,8 +84,8 @@ func newSolver(ctx context.Context, job Job, p *problem, watch Watch) *solver {
 // may take at most.
 const (
 	boundShare    = 0.25
-	refuteShare   = 0.35 // and proofs against single sets
-	barShare      = 0.8  // of a job of bars, answers found on the way
+	refuteShare   = 0.3 // and proofs against single sets
+	barShare      = 0.8 // of a job of bars, answers found on the way
 	leftoverShare = 0.1
 )
 
