@@ -20,7 +20,7 @@ func (f *form) mishapGroup(at func() string) *group {
 	picked, part, skin, slid := engine.Mishaps[0].Key, string(engine.LengthwisePart), anySkin, engine.TopSeam
 	return &group{
 		name: "Something went wrong", roots: nil,
-		shape: func(engine.Design) string { return picked },
+		shape: func(engine.Design) string { return picked + f.lengths.Unit() }, // its text has lengths
 		build: func(b *builder) {
 			var options []option
 			for _, m := range engine.Mishaps {
@@ -36,7 +36,7 @@ func (f *form) mishapGroup(at func() string) *group {
 					f.Show(f.snap)
 				}))
 			m, _ := engine.MishapOf(picked)
-			b.heading(m.AtOnce)
+			b.heading(inUnit(m.AtOnce, f.lengths))
 			of := &part
 			if m.Skin {
 				of = &slid

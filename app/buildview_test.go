@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/test"
 
 	"flatwright/engine"
+	"flatwright/widgets"
 )
 
 // buildAct is the act Build brought to the fore, at a moment of the test's own.
@@ -241,5 +242,29 @@ func TestShortClampingIsTold(t *testing.T) {
 	}
 	if v.step.key == "" {
 		t.Error("no step shows")
+	}
+}
+
+// What to do at once is told in the person's own unit, also after a change of it.
+func TestMishapIsToldInOwnUnits(t *testing.T) {
+	b := openBench(t, t.TempDir())
+	now := time.Date(2026, 5, 2, 9, 0, 0, 0, time.UTC)
+	b.buildAct(&now)
+	texts := func() string {
+		var out strings.Builder
+		for _, o := range b.view.acts.shown().form.groups[0].body.Objects {
+			if text, ok := o.(*widgets.Text); ok {
+				out.WriteString(text.Text() + "\n")
+			}
+		}
+		return out.String()
+	}
+	if got := texts(); !strings.Contains(got, "2 mm more than drawn") {
+		t.Fatalf("in millimetres it says %q", got)
+	}
+	b.choose("View", "Inches to 1/16")
+	b.settle()
+	if got := texts(); strings.Contains(got, " mm ") || !strings.Contains(got, "1/16\" more than drawn") {
+		t.Errorf("in inches it says %q; want 1/16: 2 mm are 1.26 sixteenths", got)
 	}
 }
