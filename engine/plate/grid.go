@@ -22,33 +22,37 @@ type grid struct {
 // Common practice, no source: tried out on bays of 170 mm and 360 mm.
 const wide = 200
 
+// mark adds lines at places between lo and hi to sorted ones, but for those that would
+// lie too close to one that is there already: what comes first stays where it is.
+func mark(to []float64, lo, hi float64, at ...float64) []float64 {
+	for _, v := range at {
+		v = min(max(v, lo), hi)
+		i, _ := slices.BinarySearch(to, v)
+		if (i == 0 || v-to[i-1] > merge) && (i == len(to) || to[i]-v > merge) {
+			to = slices.Insert(to, i, v)
+		}
+	}
+	return to
+}
+
 // lines returns the sorted grid lines of one axis: both edges, both faces of
 // every rib, both sides of every seam, other marks, and n-1 more in every bay.
 // Where presses is not nil there are more for what presses, see [bay], and where
-// bays are few.
+// bays are few. Edges and ribs come first, so that a rib keeps its width whatever
+// lies beside its face, and a mirror changes nothing.
 func lines(lo, hi float64, ribs []Rib, seams []float64, n int, presses []stretch, other ...float64) []float64 {
-	marks := []float64{lo, hi}
-	for _, at := range other {
-		marks = append(marks, min(max(at, lo), hi))
-	}
-	for _, at := range seams {
-		marks = append(marks, at-SeamWidth/2, at+SeamWidth/2)
-	}
+	out := []float64{lo, hi}
 	for _, r := range ribs {
 		if r.B <= merge {
-			marks = append(marks, min(max(r.At, lo), hi))
+			out = mark(out, lo, hi, r.At)
 			continue
 		}
-		marks = append(marks, min(max(r.At-r.B/2, lo), hi), min(max(r.At+r.B/2, lo), hi))
+		out = mark(out, lo, hi, r.At-r.B/2, r.At+r.B/2)
 	}
-	slices.Sort(marks)
-	var out []float64
-	for _, m := range marks {
-		if len(out) == 0 || m-out[len(out)-1] > merge {
-			out = append(out, m)
-		}
+	for _, at := range seams {
+		out = mark(out, lo, hi, at-SeamWidth/2, at+SeamWidth/2)
 	}
-	out[len(out)-1] = hi
+	out = mark(out, lo, hi, other...)
 	var fine []float64
 	for i, m := range out {
 		if i > 0 {

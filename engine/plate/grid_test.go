@@ -40,9 +40,13 @@ func TestLines(t *testing.T) {
 		{"a hair off the edge", at(10, 15.3, 104.7), nil, 1, []float64{10, 20.3, 99.7, 110}},
 		{"touching", at(20, 40, 60), nil, 1, []float64{10, 30, 50, 70, 110}},
 		{"overlapping", at(20, 40, 50), nil, 1, []float64{10, 30, 40, 50, 60, 110}},
+		{"seam just before a rib", at(20, 60), []float64{49.3}, 1, []float64{10, 48.8, 50, 70, 110}},
+		{"seam just after a rib", at(20, 60), []float64{70.7}, 1, []float64{10, 50, 70, 71.2, 110}},
 	} {
 		sameLines(t, c.name, lines(10, 110, c.ribs, c.seams, c.n, nil), c.want)
 	}
+	// Of marks 0.4 mm beside them a rib's face and an edge stay, on either side.
+	sameLines(t, "marks beside a rib", lines(10, 110, at(20, 60), nil, 1, nil, 10.4, 49.6, 30, 70.4, 109.6), []float64{10, 30, 50, 70, 110})
 }
 
 // By hand: a bay from 0 to 120 in four; what presses brings its edges, three
