@@ -80,6 +80,7 @@ func (p *presser) pairs(kinds []Clamps, stock []CaulStock, stated bool, most flo
 		n := c.Count / 2
 		if !stated {
 			n = max(2, press.Count(p.g.Force, 2*math.Min(c.force(), math.Min(most, p.bears(stock[len(stock)-1])))))
+			n = min(n, maxClamps) // laths would take hundreds of thousands
 		}
 		clamps = append(clamps, slices.Repeat([]float64{c.force()}, n)...)
 	}

@@ -179,3 +179,22 @@ func TestKindsAreKeptAndChecked(t *testing.T) {
 		}
 	}
 }
+
+// Laths of 5 × 5 mm over 700 mm bear next to nothing: by hand 16 MPa · (5³/6) mm³ over
+// 700/4 mm, 1.905 N a clamp if the pressure is even. What two thousand such pulls make is
+// said, with what would do instead; hundreds of thousands of laths are not counted.
+func TestLathsAreNoCauls(t *testing.T) {
+	t.Parallel()
+	d := plainTop()
+	d.GlueUp.Press, d.GlueUp.Caul = ByCauls, CaulStock{Width: 5, Height: 5}
+	g := compute(t, d).GlueUp
+	for _, w := range g.Ways {
+		if w.Way != ByCauls {
+			continue
+		}
+		near(t, "pressure", w.Pressure, 2000*1.904762/g.Area, 1e-6)
+		if w.Reaches || w.Count > maxClamps || !strings.Contains(w.Why, "drawn to what the cauls bear") {
+			t.Errorf("%+v", w)
+		}
+	}
+}
