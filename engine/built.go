@@ -14,7 +14,7 @@ import (
 type Built struct {
 	Kind  BuiltKind `json:"kind"`
 	Part  string    `json:"part"`            // ID of a rib ("L2", "C5"), of a seam ("seam 1"), of a skin, or the kind of ribs
-	Side  string    `json:"side,omitempty"`  // skin that a rib is not glued to, TopSeam or BottomSeam; "" is either
+	Side  string    `json:"side,omitempty"`  // skin that a rib is not glued to, TopSeam or BottomSeam; "" is both
 	From  float64   `json:"from,omitempty"`  // of a rib that is not glued or wrongly slotted: along it, from the panel's left end or front edge, mm
 	To    float64   `json:"to,omitempty"`    // the same
 	Value float64   `json:"value,omitempty"` // depth of a slot as cut, or a thickness, mm
