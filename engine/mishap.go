@@ -142,9 +142,14 @@ type Mend struct {
 // built.
 func (d Design) Mends(r Result) []Mend {
 	var out []Mend
-	seen := map[BuiltKind]int{}
+	seen, named := map[BuiltKind]int{}, map[string]bool{}
 	for _, b := range d.Built {
+		again := named[string(b.Kind)+b.name()]
+		named[string(b.Kind)+b.name()] = true
 		if i, known := seen[b.Kind]; known {
+			if again && b.Kind != SkinSlid { // the last slide holds
+				continue
+			}
 			out[i].What += ", " + b.name()
 			if b.Kind == SkinSlid {
 				out[i].Ways = append(d.mendWays(b)[:1], out[i].Ways...)

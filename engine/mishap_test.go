@@ -158,3 +158,12 @@ func TestMendsTellTheLimitOnce(t *testing.T) {
 		t.Errorf("%+v", mends)
 	}
 }
+
+// A rib of which two stretches are marked is named once, one at another skin beside it.
+func TestMendsNameARibOnce(t *testing.T) {
+	t.Parallel()
+	d := *plainTop().withBuilt(Built{Kind: RibUnglued, Part: "L1", Side: TopSeam, To: 100}, Built{Kind: RibUnglued, Part: "L1", Side: TopSeam, From: 300, To: 400}, Built{Kind: RibUnglued, Part: "L1", Side: BottomSeam, To: 100})
+	if got, want := d.Mends(Result{})[0].What, "Not glued: L1 to the top skin, L1 to the bottom skin"; got != want {
+		t.Errorf("told as %q; want %q", got, want)
+	}
+}
