@@ -31,24 +31,11 @@ func (f *form) clampLines(b *builder) {
 
 // clampKind is one kind of clamps; at returns nil once it is gone.
 func (f *form) clampKind(b *builder, place, name, help string, at func(*engine.Design) *engine.Clamps) {
-	part := func(of func(*engine.Clamps) *float64) func(*engine.Design) *float64 {
-		return func(d *engine.Design) *float64 {
-			if c := at(d); c != nil {
-				return of(c)
-			}
-			return nil
-		}
-	}
-	b.add(f.howMany(spec{path: place + ".count", label: "Clamps", edit: "number of clamps" + name, help: help}, func(d *engine.Design) *int {
-		if c := at(d); c != nil {
-			return &c.Count
-		}
-		return nil
-	}))
+	b.add(f.howMany(spec{path: place + ".count", label: "Clamps", edit: "number of clamps" + name, help: help}, partOf(at, func(c *engine.Clamps) *int { return &c.Count })))
 	b.add(f.value(spec{path: place + ".force", label: "Force of one", edit: "force of a clamp" + name, help: "That you can draw it to by hand; bar clamps make 200 to 600 kg. Type it in kg, N or lb. Empty takes 3 kN, some 300 kg."},
-		optional(forceQuantity), part(func(c *engine.Clamps) *float64 { return &c.Force })))
+		optional(forceQuantity), partOf(at, func(c *engine.Clamps) *float64 { return &c.Force })))
 	b.add(f.value(spec{path: place + ".reach", label: "How far in it reaches", edit: "reach of a clamp" + name, help: "From the bar to the middle of the pad. Empty is not checked."},
-		optional(lengthQuantity), part(func(c *engine.Clamps) *float64 { return &c.Reach })))
+		optional(lengthQuantity), partOf(at, func(c *engine.Clamps) *float64 { return &c.Reach })))
 }
 
 // caulLines are the sizes of cauls at hand.
@@ -76,24 +63,21 @@ func (f *form) caulLines(b *builder) {
 
 // caulKind is one size of cauls; at returns nil once it is gone.
 func (f *form) caulKind(b *builder, place, name, help string, at func(*engine.Design) *engine.CaulStock) {
-	part := func(of func(*engine.CaulStock) *float64) func(*engine.Design) *float64 {
-		return func(d *engine.Design) *float64 {
-			if c := at(d); c != nil {
-				return of(c)
-			}
-			return nil
-		}
-	}
-	b.add(f.howMany(spec{path: place + ".count", label: "Cauls", edit: "number of cauls" + name, help: help}, func(d *engine.Design) *int {
+	b.add(f.howMany(spec{path: place + ".count", label: "Cauls", edit: "number of cauls" + name, help: help}, partOf(at, func(c *engine.CaulStock) *int { return &c.Count })))
+	b.add(f.value(spec{path: place + ".width", label: "Width of the cauls", edit: "cauls" + name, help: "Of the face that presses. Empty takes 45 mm."},
+		optional(lengthQuantity), partOf(at, func(c *engine.CaulStock) *float64 { return &c.Width })))
+	b.add(f.value(spec{path: place + ".height", label: "Height of the cauls", edit: "cauls" + name, help: "Empty is proposed: the least that the wood bears, with a camber that can be planed."},
+		optional(lengthQuantity), partOf(at, func(c *engine.CaulStock) *float64 { return &c.Height })))
+}
+
+// partOf is a field of one thing in a list; nil once the thing is gone.
+func partOf[T, V any](at func(*engine.Design) *T, of func(*T) *V) func(*engine.Design) *V {
+	return func(d *engine.Design) *V {
 		if c := at(d); c != nil {
-			return &c.Count
+			return of(c)
 		}
 		return nil
-	}))
-	b.add(f.value(spec{path: place + ".width", label: "Width of the cauls", edit: "cauls" + name, help: "Of the face that presses. Empty takes 45 mm."},
-		optional(lengthQuantity), part(func(c *engine.CaulStock) *float64 { return &c.Width })))
-	b.add(f.value(spec{path: place + ".height", label: "Height of the cauls", edit: "cauls" + name, help: "Empty is proposed: the least that the wood bears, with a camber that can be planed."},
-		optional(lengthQuantity), part(func(c *engine.CaulStock) *float64 { return &c.Height })))
+	}
 }
 
 // howMany is a field for a number of things that may stay empty; at returns nil once
