@@ -32,6 +32,7 @@ func (b bay) inner() bay {
 func (c Case) quiet() []bay {
 	ys, xs := c.Design.RibPlaces()
 	bx, by := c.Design.Crosswise.Thickness, c.Design.Lengthwise.Thickness
+	pads := c.panel(1).Pads
 	var out []bay
 	for i := range len(xs) - 1 {
 		for j := range len(ys) - 1 {
@@ -43,7 +44,7 @@ func (c Case) quiet() []bay {
 					free = false
 				}
 			}
-			for _, p := range c.panel(1).Pads {
+			for _, p := range pads {
 				if b.inner().overlaps(p.X-p.SX/2, p.X+p.SX/2, p.Y-p.SY/2, p.Y+p.SY/2) {
 					free = false
 				}

@@ -45,6 +45,7 @@ type solid struct {
 	c          Case
 	d          engine.Design
 	pads       []plate.Pad
+	blocks     []plate.Fill
 	xs, ys, zs []float64
 	endX, endY float64 // how far the bricks go: to the edge, or to a plane of symmetry
 	low, high  int     // z lines of the bottom skin's upper and the top skin's lower face
@@ -101,7 +102,8 @@ type foot struct {
 // newSolid lays the grid lines; build fills them.
 func newSolid(c Case, m Mesh) *solid {
 	d := c.Design
-	s := &solid{c: c, d: d, ids: map[nodeKey]int{}, pads: c.panel(1).Pads}
+	p := c.panel(1)
+	s := &solid{c: c, d: d, ids: map[nodeKey]int{}, pads: p.Pads, blocks: p.Fills}
 	s.endX, s.endY = c.ends()
 	ys, xs := d.RibPlaces()
 	var mx, my, seamsX, seamsY []float64
@@ -286,7 +288,7 @@ func (s *solid) fills(i, j, k int) (set int, body uint8, ok bool) {
 	if body = s.bodyOf(i, j, k); body != shared {
 		return lengthwiseSet + int(body-lengthwise), body, true
 	}
-	for _, b := range s.c.panel(1).Fills {
+	for _, b := range s.blocks {
 		if x, y := (s.xs[i]+s.xs[i+1])/2, (s.ys[j]+s.ys[j+1])/2; x > b.X0 && x < b.X1 && y > b.Y0 && y < b.Y1 {
 			return blockSet, block, true
 		}
