@@ -431,17 +431,14 @@ func (w way) name() string {
 // EN 1995-1-1 6.2.3 (from memory). The tension check follows the compression
 // one.
 func (k *checker) skin(w way, x float64, m effect, top bool) {
-	s, mat, gamma, lag, turned := w.panel.Top, &k.m.top, w.first.GammaTop, w.first.LagTop, k.d.TopSkin.Across
+	s, mat, gamma, lag, skin := w.panel.Top, &k.m.top, w.first.GammaTop, w.first.LagTop, k.d.TopSkin
 	z := w.panel.Bottom.T + w.panel.H + w.panel.Top.T/2
 	id, f, at := "top", k.top, topCompression
 	if !top {
-		s, mat, gamma, lag, turned = w.panel.Bottom, &k.m.bottom, w.first.GammaBottom, w.first.LagBottom, k.d.BottomSkin.Across
+		s, mat, gamma, lag, skin = w.panel.Bottom, &k.m.bottom, w.first.GammaBottom, w.first.LagBottom, k.d.BottomSkin
 		z, id, f, at = w.panel.Bottom.T/2, "bottom", k.bottom, bottomCompression
 	}
-	fb, ft, fc := mat.FBendAlong, mat.FTensAlong, mat.FCompAlong
-	if turned == w.along { // face grain lies across this way
-		fb, ft, fc = mat.FBendAcross, mat.FTensAcross, mat.FCompAcross
-	}
+	strength := fibresOf(mat, skin, w.along)
 	r := k.spot(w, x)
 	r.Part = id
 	r.Source = "EN 1995-1-1 9.1.2 and 6.2.3, from memory"
@@ -451,8 +448,29 @@ func (k *checker) skin(w way, x float64, m effect, top bool) {
 	membrane := -s.E * gamma * lag * (z - w.first.Neutral) / w.first.EI
 	bending := s.EBend * s.T / 2 / w.first.EI
 	for _, face := range [...]float64{-bending, bending} { // upper, lower
-		k.keep(at, w.along, r, f, net*fc, sense(m.scale(-membrane-face*fc/fb)))
-		k.keep(at+1, w.along, r, f, net*ft, sense(m.scale(membrane+face*ft/fb)))
+		k.keep(at, w.along, r, f, net*strength.press, sense(m.scale(-membrane-face*strength.press/strength.bend)))
+		k.keep(at+1, w.along, r, f, net*strength.pull, sense(m.scale(membrane+face*strength.pull/strength.bend)))
+	}
+}
+
+// skinFibres is the strength of a skin along a way, MPa.
+type skinFibres struct{ bend, pull, press float64 }
+
+// fibresOf returns the strength of a skin along the length or the width.
+func fibresOf(mat *catalog.Sheet, s Skin, along bool) skinFibres {
+	if s.Across == along { // face grain lies across this way
+		return skinFibres{mat.FBendAcross, mat.FTensAcross, mat.FCompAcross}
+	}
+	return skinFibres{mat.FBendAlong, mat.FTensAlong, mat.FCompAlong}
+}
+
+// bothFaces checks a skin pressed and pulled at its lower and its upper face, where
+// bending adds the same stress one way and the other, turned into membrane stress by the
+// strengths.
+func (k *checker) bothFaces(press, pull check, along bool, r Margin, f factors, s skinFibres, membrane, bending effect) {
+	for _, face := range [...]float64{-1, 1} {
+		k.keep(press, along, r, f, s.press, sense(membrane.scale(-1).plus(bending.scale(-face*s.press/s.bend))))
+		k.keep(pull, along, r, f, s.pull, sense(membrane.plus(bending.scale(face*s.pull/s.bend))))
 	}
 }
 

@@ -174,10 +174,7 @@ func (k *checker) netLine(m mesh, cells []int, within strip, share float64, alon
 	if !top {
 		c = bottomNet
 	}
-	fb, ft, fc := mat.FBendAlong, mat.FTensAlong, mat.FCompAlong
-	if s.Across == along {
-		fb, ft, fc = mat.FBendAcross, mat.FTensAcross, mat.FCompAcross
-	}
+	strength := fibresOf(mat, s, along)
 	var force effect
 	width := 0.0
 	part := func(i int) float64 {
@@ -199,9 +196,6 @@ func (k *checker) netLine(m mesh, cells []int, within strip, share float64, alon
 		}
 		t := s.Thickness
 		_, bent := pulled(&m.own[i], &m.all[i], along)
-		if m.all[i].Rib {
-			bent = effect{} // over a rib the skin's own bending is the joint's
-		}
 		a := &m.all[i]
 		r := Margin{X: a.X, Y: a.Y, Part: HolePart(b.row), Where: HolePart(b.row) + ", ", near: point{a.X, a.Y}, nearby: true,
 			Source: "whole-panel model; force across the strip between two ribs on its net section, EN 1995-1-1 5.2 and 6.2.3, from memory",
@@ -210,21 +204,21 @@ func (k *checker) netLine(m mesh, cells []int, within strip, share float64, alon
 		if a.Left > 0 {
 			t = a.Left
 		}
-		for _, face := range [...]float64{-1, 1} {
-			bending := bent.scale(face * 6 / (share * t * t))
-			k.keep(c, along, r, f, fc, sense(membrane.scale(-1).plus(bending.scale(-fc/fb))))
-			k.keep(c, along, r, f, ft, sense(membrane.plus(bending.scale(ft/fb))))
-		}
+		k.bothFaces(c, c, along, r, f, strength, membrane, bent.scale(6/(share*t*t)))
 	}
 }
 
 // pulled is the membrane force of a cell along a way and the moment that goes with the
-// stress at its faces.
+// stress at its faces; over a rib the skin's own bending is the joint's.
 func pulled(own, all *plate.SkinStress, along bool) (n, m effect) {
-	if along {
-		return difference(own.NX, all.NX), difference(own.FX, all.FX)
+	n, m = difference(own.NX, all.NX), difference(own.FX, all.FX)
+	if !along {
+		n, m = difference(own.NY, all.NY), difference(own.FY, all.FY)
 	}
-	return difference(own.NY, all.NY), difference(own.FY, all.FY)
+	if all.Rib {
+		m = effect{}
+	}
+	return n, m
 }
 
 // grooved checks a cell of a skin that a groove thins, which the whole panel bends about
@@ -246,18 +240,6 @@ func (k *checker) grooved(s Skin, mat *catalog.Sheet, f factors, top bool, own, 
 	t := all.Left
 	for _, along := range [...]bool{true, false} {
 		n, m := pulled(own, all, along)
-		fb, ft, fc := mat.FBendAlong, mat.FTensAlong, mat.FCompAlong
-		if s.Across == along {
-			fb, ft, fc = mat.FBendAcross, mat.FTensAcross, mat.FCompAcross
-		}
-		if all.Rib {
-			m = effect{} // over a rib the skin's own bending is the joint's
-		}
-		membrane := n.scale(1 / t)
-		for _, face := range [...]float64{-1, 1} {
-			bending := m.scale(face * 6 / (t * t))
-			k.keep(c, along, r, f, fc, sense(membrane.scale(-1).plus(bending.scale(-fc/fb))))
-			k.keep(c, along, r, f, ft, sense(membrane.plus(bending.scale(ft/fb))))
-		}
+		k.bothFaces(c, c, along, r, f, fibresOf(mat, s, along), n.scale(1/t), m.scale(6/(t*t)))
 	}
 }

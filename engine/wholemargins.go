@@ -90,23 +90,10 @@ func (k *checker) wholeSkin(c answers, top bool) {
 func (k *checker) wholeCell(at check, id string, s Skin, mat *catalog.Sheet, f factors, wrinkles [2]float64, o, a *plate.SkinStress) {
 	for way, along := range [...]bool{true, false} {
 		n, m := pulled(o, a, along)
-		fb, ft, fc := mat.FBendAlong, mat.FTensAlong, mat.FCompAlong
-		if s.Across == along {
-			fb, ft, fc = mat.FBendAcross, mat.FTensAcross, mat.FCompAcross
-		}
 		r := Margin{X: a.X, Y: a.Y, Part: id, near: point{a.X, a.Y}, nearby: true,
 			Source: "whole-panel model, middle of a cell of the mesh; EN 1995-1-1 9.1.2 and 6.2.3, from memory",
 			Note:   "Membrane stress and the skin's own bending turned into the same stress. Right at a rib's face or a load's edge it is higher."}
-		membrane := n.scale(1 / s.Thickness)
-		faces := [...]float64{-1, 1}
-		if a.Rib {
-			faces = [...]float64{0, 0} // over a rib the skin's own bending is the joint's
-		}
-		for _, face := range faces {
-			bending := m.scale(face * 6 / (s.Thickness * s.Thickness))
-			k.keep(at, along, r, f, fc, sense(membrane.scale(-1).plus(bending.scale(-fc/fb))))
-			k.keep(at+1, along, r, f, ft, sense(membrane.plus(bending.scale(ft/fb))))
-		}
+		k.bothFaces(at, at+1, along, r, f, fibresOf(mat, s, along), n.scale(1/s.Thickness), m.scale(6/(s.Thickness*s.Thickness)))
 		k.wrinkling(r, n, s.Thickness, wrinkles[way], f)
 	}
 }
